@@ -1,0 +1,64 @@
+"""Frames and designs for tests."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.workshop import generic_workshop
+from tubeframe.catalog.workshop_document import workshop_from_document
+from tubeframe.design import Design, Source, make_design
+from tubeframe.geometry.units import INCH_MM
+from tubeframe.template.parameters import read_values, written_values
+from tubeframe.template.registry import shipped_template
+from tubeframe.template.shop import Shop
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.frame.frame import Frame
+
+TABLE = (("length", "57in"), ("width", "27in"), ("height", "33in"))
+GREENHOUSE = (("width", "8ft"), ("length", "12ft"), ("height", "7ft"))
+
+
+def inches(length: float) -> float:
+    """Turn millimetres into inches."""
+    return length / INCH_MM
+
+
+def frame_of(template: str, workshop: Workshop | None = None, **values: str) -> Frame:
+    """Lay a template out."""
+    shop = workshop or generic_workshop()
+    found = shipped_template(template)
+    raw = {name.replace("_", "-"): value for name, value in values.items()}
+    return found.lay_out(read_values(found.parameters, raw, shop, {}), Shop(workshop=shop))
+
+
+def design_of(template: str, shop: Mapping[str, object] | None = None, **values: str) -> Design:
+    """Design a template's frame in a shop."""
+    document = dict(shop or {})
+    workshop = workshop_from_document(document, "test")
+    found = shipped_template(template)
+    raw = {name.replace("_", "-"): value for name, value in values.items()}
+    read = read_values(found.parameters, raw, workshop, {})
+    source = Source(template=template, parameters=written_values(read, workshop.units), shop=document)
+    return make_design(found.lay_out(read, Shop(workshop=workshop)), workshop, source)
+
+
+@cache
+def table() -> Design:
+    """The table of the worked example."""
+    return design_of("table", **dict(TABLE))
+
+
+@cache
+def greenhouse() -> Design:
+    """The greenhouse of the worked example."""
+    return design_of("greenhouse", **dict(GREENHOUSE))
+
+
+def exact_lengths(design: Design) -> dict[str, float]:
+    """Return each tube's exact cut length [in] by its id."""
+    return {p.id: inches(p.cut_length) for p in design.parts.pieces}

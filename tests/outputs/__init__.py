@@ -1,0 +1,1 @@
+"""Tests that read back what a build wrote."""

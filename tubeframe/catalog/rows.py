@@ -1,0 +1,173 @@
+"""Reading tables: every key is taken once, what nobody takes is unknown, all mistakes are listed."""
+
+from __future__ import annotations
+
+import tomllib
+from importlib import resources
+from typing import TYPE_CHECKING, Any
+
+from tubeframe.errors import CatalogError, Problem, nearest_name
+from tubeframe.geometry.units import INCH_MM, Units, parse_length, parse_load
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+
+def shipped_table(name: str) -> dict[str, Any]:
+    """Read one of the package's own tables, such as `tubes`."""
+    text = resources.files("tubeframe.catalog").joinpath(f"{name}.toml").read_text(encoding="utf-8")
+    return tomllib.loads(text)
+
+
+def raise_all(problems: list[Problem]) -> None:
+    """Raise one error that lists every problem, if there is any."""
+    if problems:
+        raise CatalogError(*problems)
+
+
+class Table:
+    """One table while it is read; `problems` gathers what is wrong with it."""
+
+    def __init__(self, where: str, data: Mapping[str, object], problems: list[Problem], path: str = "") -> None:
+        """Take the table, the place and the path of keys for messages, and the list that problems go to."""
+        self._where = where
+        self._path = path
+        self._left = dict(data)
+        self._known: list[str] = []
+        self._problems = problems
+
+    def text(self, key: str, default: str | None = None) -> str:
+        """Take a text."""
+        value = self.take(key)
+        if value is None and default is not None:
+            return default
+        if isinstance(value, str) and value:
+            return value
+        self.wrong(key, f"a text is needed, not {value!r}")
+        return ""
+
+    def number(self, key: str, default: float | None = None) -> float:
+        """Take a number over or at 0, as it stands."""
+        value = self.take(key)
+        if value is None and default is not None:
+            return default
+        if isinstance(value, int | float) and not isinstance(value, bool) and value >= 0:
+            return float(value)
+        self.wrong(key, f"a number from 0 up is needed, not {value!r}")
+        return 0.0
+
+    def take(self, key: str) -> Any:  # noqa: ANN401  a value of any type is what a file holds
+        """Take what is there, as it stands; None when it is not."""
+        self._known.append(key)
+        return self._left.pop(key, None)
+
+    def wrong(self, key: str, message: str, remedy: str = "") -> None:
+        """Note a problem of a key."""
+        full = f"{self._path}.{key}" if self._path else key
+        self._problems.append(Problem(where=self._where, key=full, message=message, remedy=remedy))
+
+    def close(self) -> None:
+        """Complain of every key that nobody took."""
+        for key in self._left:
+            self.wrong(key, "unknown key", nearest_name(key, self._known))
+
+
+class Row(Table):
+    """A row of a shipped table: the unit is in the key."""
+
+    def __init__(self, table: str, data: Mapping[str, object], problems: list[Problem]) -> None:
+        """Take the row of a table of the package."""
+        name = str(data.get("key") or data.get("tube") or data.get("tubes") or table)
+        super().__init__(f"{table}.toml, {name}", data, problems)
+
+    def length(self, key: str, default: float | None = None) -> float:
+        """Take a length from `key_mm` or `key_in` [mm]."""
+        millimetres, inches = self.take(f"{key}_mm"), self.take(f"{key}_in")
+        if millimetres is None and inches is None and default is not None:
+            return default
+        given = [v for v in (millimetres, inches) if v is not None]
+        if len(given) == 1 and isinstance(given[0], int | float) and given[0] >= 0:
+            return float(given[0]) * (INCH_MM if millimetres is None else 1.0)
+        self.wrong(f"{key}_mm", f"one length from 0 up is needed, in mm or in; found {given}")
+        return 0.0
+
+    def optional_length(self, key: str) -> float | None:
+        """Take a length [mm] that need not be there."""
+        found = self.length(key, default=-1.0)
+        return None if found < 0 else found
+
+
+class UserTable(Table):
+    """A table of the user's own file: lengths and loads are texts with a unit, or numbers in the file's units."""
+
+    def __init__(
+        self, where: str, data: Mapping[str, object], problems: list[Problem], units: Units, path: str = ""
+    ) -> None:
+        """Take the table of a user's file."""
+        super().__init__(where, data, problems, path)
+        self._units = units
+
+    def inner(self, key: str) -> UserTable:
+        """Take a table inside this one; empty when it is not there."""
+        value = self.take(key)
+        if value is not None and not isinstance(value, dict):
+            self.wrong(key, f"a table is needed, not {value!r}")
+        data = value if isinstance(value, dict) else {}
+        return UserTable(self._where, data, self._problems, self._units, f"{self._path}.{key}".lstrip("."))
+
+    def inner_rows(self, key: str) -> list[UserTable]:
+        """Take an array of tables; empty when it is not there."""
+        value = self.take(key)
+        rows = value if isinstance(value, list) else []
+        if value is not None and (not isinstance(value, list) or any(not isinstance(r, dict) for r in rows)):
+            self.wrong(key, f"[[{key}]] tables are needed")
+            rows = []
+        return [
+            UserTable(self._where, r, self._problems, self._units, f"{key}[{n}]") for n, r in enumerate(rows, start=1)
+        ]
+
+    def names(self) -> tuple[str, ...]:
+        """List the keys that are not taken yet."""
+        return tuple(self._left)
+
+    def length(self, key: str) -> float | None:
+        """Take a length over or at 0 [mm]; None when it is not there or wrong."""
+        return self.as_length(key, self.take(key))
+
+    def as_length(self, key: str, value: object) -> float | None:
+        """Read a value as a length over or at 0 [mm]; None when it is not there or wrong."""
+        if value is None:
+            return None
+        if isinstance(value, bool) or not isinstance(value, str | int | float):
+            self.wrong(key, f"{value!r} is not a length")
+            return None
+        try:
+            length = parse_length(value, self._units)
+        except ValueError as error:
+            self.wrong(key, str(error))
+            return None
+        if length < 0:
+            self.wrong(key, f"'{value}' is under 0", "give a length from 0 up")
+            return None
+        return length
+
+    def load(self, key: str) -> float | None:
+        """Take a load [N]; None when it is not there or wrong."""
+        value = self.take(key)
+        if value is None:
+            return None
+        try:
+            return parse_load(str(value))
+        except ValueError as error:
+            self.wrong(key, str(error))
+            return None
+
+    def one_of(self, key: str, known: tuple[str, ...], default: str) -> str:
+        """Take one of some words; the default when it is not there or wrong."""
+        value = self.take(key)
+        if value is None:
+            return default
+        if value not in known:
+            self.wrong(key, f"{value!r} is not known", nearest_name(str(value), known))
+            return default
+        return str(value)

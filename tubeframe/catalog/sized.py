@@ -1,0 +1,103 @@
+"""A fitting for given tubes: where each tube's axis runs, where its end stops, what is held, and the body."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.fitting import FittingKind, PortRole
+from tubeframe.geometry.convex import Box, Cylinder
+from tubeframe.geometry.vector import ORIGIN, Vec
+
+if TYPE_CHECKING:
+    from tubeframe.geometry.convex import Convex
+
+_BRANCH_SLIMMER = 0.5
+"""A branch's sleeve is this much smaller in radius than the run's [mm]: sleeves of one radius meet in curves that
+CAD kernels break on."""
+_EAR_THICKNESS = 9.5
+_EAR_SHARE = 0.8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizedPort:
+    """A port for a tube of a size: axis, `up` and middle in the fitting's own frame; lengths in [mm].
+
+    `setback` is where a branch's cut end stops, measured from the middle. `grip` is the length held. `swing_angle`
+    is the angle from x of a port that turns [degree].
+    """
+
+    name: str
+    role: PortRole
+    axis: Vec
+    up: Vec
+    middle: Vec
+    outside: float
+    setback: float
+    grip: float
+    swing_angle: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizedFitting:
+    """A fitting for given tubes; `thickness` is what an end piece takes off a tube that stands on it [mm]."""
+
+    kind: FittingKind
+    ports: tuple[SizedPort, ...]
+    offset: float
+    thickness: float
+    skirt: float
+    ear_reach: float
+    end_shell: float
+
+    def port(self, name: str) -> SizedPort:
+        """Return the port of that name."""
+        return next(p for p in self.ports if p.name == name)
+
+    @property
+    def body(self) -> tuple[Convex, ...]:
+        """The envelope as convex pieces in the fitting's own frame [mm]; a cylinder's bore is where its tube goes."""
+        if self.ports[0].role is PortRole.END:
+            return self._end_body() + self._ears()
+        return tuple(self._sleeve(p) for p in self.ports) + self._ears()
+
+    def _sleeve(self, port: SizedPort) -> Cylinder:
+        radius = port.outside / 2.0 + self.kind.shell
+        if port.role is PortRole.RUN:
+            half = port.axis * (port.grip / 2.0)
+            slimmer = _BRANCH_SLIMMER if port.middle != ORIGIN else 0.0
+            start, end = port.middle - half, port.middle + half
+        else:
+            has_run = any(p.role is PortRole.RUN for p in self.ports)
+            rank = [p.name for p in self.ports if p.role is PortRole.BRANCH].index(port.name)
+            slimmer = 0.0 if self.kind.is_sleeve else _BRANCH_SLIMMER * (rank + has_run)
+            start, end = port.middle, port.middle + port.axis * (port.setback + port.grip)
+        return Cylinder(start=start, end=end, radius=radius - slimmer, bore=port.outside / 2.0)
+
+    def _ears(self) -> tuple[Box, ...]:
+        return tuple(self._ear(self.port(e.port), e.toward) for e in self.kind.ears)
+
+    def _ear(self, port: SizedPort, toward: Vec) -> Box:
+        way = toward.across(port.axis).unit
+        inner = port.outside / 2.0
+        middle = port.middle + way * (inner + self.ear_reach / 2.0)
+        if port.role is PortRole.BRANCH:
+            middle += port.axis * (port.setback + port.grip / 2.0)
+        elif port.role is PortRole.END:
+            middle += port.axis * (self.skirt / 2.0)
+        return Box(
+            centre=middle,
+            half_x=port.axis * (port.grip * _EAR_SHARE / 2.0),
+            half_y=way * (self.ear_reach / 2.0),
+            half_z=port.axis.cross(way) * (_EAR_THICKNESS / 2.0),
+        )
+
+    def _end_body(self) -> tuple[Convex, ...]:
+        port = self.ports[0]
+        radius = port.outside / 2.0 + self.end_shell
+        plate = port.outside * self.kind.plate_diameters / 2.0 or radius
+        below, above = port.axis * -self.thickness, port.axis * self.skirt
+        return (
+            Cylinder(start=below, end=ORIGIN, radius=plate),
+            Cylinder(start=ORIGIN, end=above, radius=radius, bore=port.outside / 2.0),
+        )

@@ -1,0 +1,198 @@
+"""A workshop from plain values, as the user's file holds them, merged over the shipped tables."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.hardware import Bender
+from tubeframe.catalog.rows import UserTable
+from tubeframe.catalog.stock import Stock
+from tubeframe.catalog.workshop import Measured, Paper, Workshop, generic_workshop
+from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.geometry.units import INCH_MM, POUND_N, Units
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from tubeframe.catalog.catalog import Catalog
+
+_LENGTHS = ("setback", "grip", "branch_grip", "offset", "length", "thickness")
+_MOMENT = re.compile(r"(\d+(?:\.\d+)?)\s*(N\.?m|ft-lb|lbf-ft|in-lb)", re.IGNORECASE)
+_MOMENTS = {"nm": 1000.0, "ft-lb": POUND_N * 12 * INCH_MM, "lbf-ft": POUND_N * 12 * INCH_MM, "in-lb": POUND_N * INCH_MM}
+_CODE = re.compile(r"[A-Z]{3}")
+
+
+def workshop_from_document(document: Mapping[str, object], where: str) -> Workshop:
+    """Merge a workshop table over the shipped ones.
+
+    Raises:
+        InputError: with every unknown key and wrong value, each with its place.
+
+    """
+    problems: list[Problem] = []
+    units = _units(document, where, problems)
+    generic = generic_workshop(units)
+    table = UserTable(where, {k: v for k, v in document.items() if k != "units"}, problems, units)
+    workshop = _workshop(table, generic)
+    table.take("units")
+    table.close()
+    if problems:
+        raise InputError(*problems)
+    return workshop
+
+
+def _units(document: Mapping[str, object], where: str, problems: list[Problem]) -> Units:
+    given = document.get("units", Units.INCH.value)
+    known = [u.value for u in Units]
+    if given in known:
+        return Units(given)
+    problems.append(
+        Problem(where=where, key="units", message=f"{given!r} is not known", remedy=nearest_name(str(given), known))
+    )
+    return Units.INCH
+
+
+def _workshop(table: UserTable, generic: Workshop) -> Workshop:
+    catalog = generic.catalog
+    tubes = tuple(t.key for t in catalog.tubes)
+    paper = table.one_of("paper", tuple(p.value for p in Paper), generic.paper.value)
+    currency = table.take("currency")
+    if currency is not None and not _CODE.fullmatch(str(currency)):
+        table.wrong("currency", f"{currency!r} is not a three-letter code", "write for example 'USD' or 'EUR'")
+    saw, clearance = table.inner("saw"), table.inner("clearance")
+    kerf, gap = saw.length("kerf"), clearance.length("tool_gap")
+    saw.close()
+    clearance.close()
+    return Workshop(
+        catalog=catalog,
+        units=generic.units,
+        paper=Paper(paper),
+        currency=None if currency is None else str(currency),
+        tube=table.one_of("tube", tubes, generic.tube),
+        kerf=generic.kerf if kerf is None else kerf,
+        carry_length=table.length("carry_length"),
+        stocks=_stocks(table, tubes, generic),
+        measured=_measured(table, catalog),
+        benders=_benders(table, tubes, catalog),
+        tool_gap=generic.tool_gap if gap is None else gap,
+    )
+
+
+def _stocks(table: UserTable, tubes: tuple[str, ...], generic: Workshop) -> tuple[Stock, ...]:
+    """Read the user's sticks; bought ones of a tube replace the shipped ones of that tube."""
+    own = tuple(s for row in table.inner_rows("stock") if (s := _stock(row, tubes)))
+    replaced = {s.tube for s in own if s.bought}
+    return own + tuple(s for s in generic.stocks if s.tube not in replaced)
+
+
+def _stock(row: UserTable, tubes: tuple[str, ...]) -> Stock | None:
+    tube, length, usable = row.one_of("tube", tubes, ""), row.length("length"), row.length("usable")
+    price, on_hand = _price(row), _whole(row, "on_hand")
+    row.close()
+    if not tube:
+        row.wrong("tube", "which tube?", f"one of {', '.join(tubes)}")
+    if not length:
+        row.wrong("length", "a stick needs a length", "write for example length = '10 ft'")
+    if length and usable and usable > length:
+        row.wrong("usable", f"{usable:.1f} mm is longer than the stick ({length:.1f} mm)")
+    if not tube or not length:
+        return None
+    return Stock(tube=tube, length=length, usable=usable or length, price=price, on_hand=on_hand)
+
+
+def _price(row: UserTable) -> float | None:
+    value = row.take("price")
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int | float) or value < 0:
+        row.wrong("price", f"{value!r} is not a price", "write a number from 0 up")
+        return None
+    return float(value)
+
+
+def _whole(row: UserTable, key: str) -> int | None:
+    value = row.take(key)
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int) or value < 0:
+        row.wrong(key, f"{value!r} is not a whole number from 0 up")
+        return None
+    return value
+
+
+def _measured(table: UserTable, catalog: Catalog) -> tuple[Measured, ...]:
+    fittings = table.inner("fittings")
+    known = [k.key for k in catalog.kinds]
+    made = []
+    for key in fittings.names():
+        if key not in known:
+            fittings.take(key)
+            fittings.wrong(key, "there is no such kind of fitting", nearest_name(key, known))
+            continue
+        made.append(_measures(fittings.inner(key), key))
+    return tuple(made)
+
+
+def _measures(row: UserTable, kind: str) -> Measured:
+    setback = row.take("setback")
+    by_angle = setback if isinstance(setback, dict) else {}
+    lengths = {key: row.length(key) for key in _LENGTHS if key != "setback"}
+    made = Measured(
+        kind=kind,
+        setback=None if by_angle else row.as_length("setback", setback),
+        setback_by_angle=tuple(_by_angle(row, by_angle)),
+        slip_force=row.load("slip_force"),
+        twist_moment=_moment(row, "twist_moment"),
+        bolt_torque=_moment(row, "bolt_torque"),
+        price=_price(row),
+        on_hand=_whole(row, "on_hand") or 0,
+        **lengths,
+    )
+    row.close()
+    return made
+
+
+def _by_angle(row: UserTable, table: Mapping[str, object]) -> list[tuple[float, float]]:
+    found = []
+    for angle, value in table.items():
+        length = row.as_length(f"setback.{angle}", value)
+        if not angle.replace(".", "", 1).isdigit():
+            row.wrong(
+                f"setback.{angle}", "an angle in degrees is needed", "write for example setback = {45 = '1.5 in'}"
+            )
+        elif length is not None:
+            found.append((float(angle), length))
+    return found
+
+
+def _moment(row: UserTable, key: str) -> float | None:
+    """Read a moment [N mm]."""
+    value = row.take(key)
+    if value is None:
+        return None
+    match = _MOMENT.fullmatch(str(value).strip())
+    if match is None:
+        row.wrong(key, f"{value!r} is not a moment", "write for example '8 Nm' or '70 in-lb'")
+        return None
+    return float(match[1]) * _MOMENTS[match[2].lower().replace(".", "")]
+
+
+def _benders(table: UserTable, tubes: tuple[str, ...], catalog: Catalog) -> tuple[Bender, ...]:
+    row = table.inner("bender")
+    if not row.names():
+        return ()
+    tube = row.one_of("tube", tubes, "")
+    take_up, radius = row.length("take_up"), row.length("radius")
+    row.close()
+    if not tube:
+        row.wrong("tube", "which tube?", f"one of {', '.join(tubes)}")
+    if (take_up is None) == (radius is None):
+        row.wrong("take_up", "either the take-up or the radius is needed, never both", "measure one of them")
+    if not tube or (take_up is None) == (radius is None):
+        return ()
+    found = radius if radius is not None else (take_up or 0.0) - catalog.tube(tube).outside / 2.0
+    if found <= catalog.tube(tube).outside / 2.0:
+        row.wrong("radius", f"a centreline radius of {found:.1f} mm is less than the tube's own half diameter")
+        return ()
+    return (Bender(tube=tube, radius=found, take_up=take_up, source="the user's own"),)

@@ -1,0 +1,38 @@
+"""The commands put together."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from tubeframe._version import __version__
+from tubeframe.cli.build import build_app
+from tubeframe.cli.templates import templates
+from tubeframe.cli.workshop import workshop_app
+
+app = typer.Typer(
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    help="From three numbers to a frame of conduit and clamp fittings that goes together.",
+)
+app.add_typer(build_app, name="build")
+app.command()(templates)
+app.add_typer(workshop_app, name="workshop")
+
+
+def _version(value: bool) -> None:
+    if value:
+        typer.echo(f"tubeframe {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def main(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="print the version and stop")
+    ] = False,
+) -> None:
+    """From three numbers to a frame of conduit and clamp fittings that goes together."""
+    del version

@@ -1,0 +1,177 @@
+"""`tubeframe build`: from parameters to a folder of files."""
+
+from __future__ import annotations
+
+import inspect
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+from rich.console import Console
+from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
+from typer.core import TyperGroup
+
+from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.summary import has_errors, summary_document, summary_lines
+from tubeframe.design import make_design
+from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
+from tubeframe.geometry.units import Units
+from tubeframe.inputs.folder import check_folder
+from tubeframe.output.build_folder import Format, write_build
+from tubeframe.template.parameters import ParameterSpec, describe_default, describe_range, specs_of
+from tubeframe.template.registry import load_template, shipped_template, shipped_templates
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from tubeframe.design import Design
+    from tubeframe.template.template import AnyTemplate
+
+_GENERAL = {
+    "parameters_file": (Path | None, ("--parameters",), "a file of parameters, such as a build's parameters.toml"),
+    "workshop_file": (Path | None, ("--workshop",), "your workshop file (tubeframe workshop new)"),
+    "units": (str | None, ("--units",), "in or mm: what is printed, and what a bare number means"),
+    "paper": (str | None, ("--paper",), "letter, a4, tabloid or a3"),
+    "only": (str | None, ("--only",), f"only some files: {', '.join(Format)}, with commas between"),
+    "out": (Path | None, ("--out",), "the folder to write; the template's name when left out"),
+    "force": (bool, ("--force",), "write into a folder that holds other files"),
+    "quiet": (bool, ("--quiet", "-q"), "say nothing but problems"),
+    "as_json": (bool, ("--json",), "print the summary as JSON"),
+}
+
+
+class BuildGroup(TyperGroup):
+    """The templates as commands, each with its parameters as options; a file of a template is one too."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """List the shipped templates."""
+        del ctx
+        return [t.name for t in shipped_templates()]
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """Make the command of a template; InputError when there is no such template or file."""
+        del ctx
+        template = load_template(Path(cmd_name)) if cmd_name.endswith(".py") else shipped_template(cmd_name)
+        return template_command(template)
+
+
+build_app = typer.Typer(cls=BuildGroup, no_args_is_help=True)
+
+
+@build_app.callback()
+def build() -> None:
+    """Build a frame from a template: tubeframe build TEMPLATE --PARAMETER VALUE ..."""
+
+
+def template_command(template: AnyTemplate) -> Any:
+    """Make a command whose options are the template's parameters and the general ones."""
+    app = typer.Typer(add_completion=False)
+    app.command(template.name, help=f"Build {template.summary}.")(_signed(template))
+    return typer.main.get_command(app)
+
+
+def _signed(template: AnyTemplate) -> Callable[..., None]:
+    """Return a function of the signature that the command line is made from."""
+    specs = specs_of(template.parameters)
+
+    def run(**options: Any) -> None:
+        values = {name: options.pop(name.replace("-", "_")) for name in specs}
+        _build(template, {n: v for n, v in values.items() if v is not None}, options)
+
+    run.__signature__ = inspect.Signature(list(_options(specs)))  # type: ignore[attr-defined]
+    return run
+
+
+def _options(specs: dict[str, ParameterSpec]) -> Iterator[inspect.Parameter]:
+    for name, spec in specs.items():
+        text = f"{spec.about} ({describe_range(spec, Units.INCH)}; default {describe_default(spec, Units.INCH)})"
+        yield _option(name.replace("-", "_"), str | None, (f"--{name}",), text, spec.kind.value)
+    for name, (kind, flags, text) in _GENERAL.items():
+        yield _option(name, kind, flags, text, "")
+
+
+def _option(name: str, kind: Any, flags: tuple[str, ...], text: str, value: str) -> inspect.Parameter:
+    option = typer.Option(
+        *flags,
+        help=text,
+        show_default=False,
+        metavar=value.upper().replace(" ", "_") or None,
+        rich_help_panel="Parameters" if value else "Options",
+    )
+    return inspect.Parameter(
+        name,
+        inspect.Parameter.KEYWORD_ONLY,
+        default=False if kind is bool else None,
+        annotation=Annotated[kind, option],
+    )
+
+
+def _build(template: AnyTemplate, values: dict[str, str], options: dict[str, Any]) -> None:
+    """Read, design, write, tell; nothing is written when anything is wrong."""
+    folder: Path = options["out"] or Path(template.name)
+    shop = {key: options[key] for key in ("units", "paper") if options[key] is not None}
+    asked = Asked(
+        template=template,
+        values=values,
+        parameters_file=options["parameters_file"],
+        workshop_file=options["workshop_file"],
+        shop=shop,
+    )
+    problems: list[Problem] = []
+    formats = _checked(problems, lambda: _formats(options["only"]))
+    _checked(problems, lambda: check_folder(folder, force=options["force"]))
+    request = _checked(problems, lambda: read_request(asked))
+    if problems or request is None or formats is None:
+        raise InputError(*problems)
+    with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
+        task = bar.add_task("design", total=None)
+        design = make_design(request.frame, request.workshop, request.source)
+        files = write_build(design, folder, formats, lambda what: bar.update(task, description=what))
+    _tell(design, folder, files, options)
+    if has_errors(design):
+        raise typer.Exit(1)
+
+
+def _checked(problems: list[Problem], check: Callable[[], Any]) -> Any:
+    """Run a check and gather its problems instead of stopping at them."""
+    try:
+        return check()
+    except TubeframeError as error:
+        problems += error.problems
+        return None
+
+
+def _formats(only: str | None) -> tuple[Format, ...]:
+    if only is None:
+        return tuple(Format)
+    names = [name.strip().lower() for name in only.split(",") if name.strip()]
+    unknown = [name for name in names if name not in list(Format)]
+    if unknown or not names:
+        raise InputError(
+            *(
+                Problem(
+                    where="", key="--only", message=f"'{name}' is not a format", remedy=nearest_name(name, list(Format))
+                )
+                for name in unknown or [only]
+            )
+        )
+    return tuple(f for f in Format if f.value in names)
+
+
+def _progress(*, quiet: bool) -> Progress:
+    return Progress(
+        SpinnerColumn(),
+        TextColumn("{task.description}"),
+        TimeElapsedColumn(),
+        console=Console(stderr=True),
+        transient=True,
+        disable=quiet,
+    )
+
+
+def _tell(design: Design, folder: Path, files: tuple[str, ...], options: dict[str, Any]) -> None:
+    if options["as_json"]:
+        typer.echo(json.dumps(summary_document(design, folder, files), indent=1, ensure_ascii=False))
+    elif not options["quiet"]:
+        typer.echo("\n".join(summary_lines(design, folder, files)))

@@ -1,0 +1,79 @@
+"""What a build says when it is done."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from tubeframe.errors import Severity
+from tubeframe.fabrication.buying import known_total
+from tubeframe.geometry.units import Units, format_length
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from tubeframe.design import Design
+
+_POUNDS_PER_KG = 2.2046226218
+
+
+def has_errors(design: Design) -> bool:
+    """Whether a finding of severity error stands."""
+    return any(f.severity is Severity.ERROR for f in design.findings)
+
+
+def summary_document(design: Design, folder: Path, files: Sequence[str]) -> dict[str, Any]:
+    """Return the summary as plain values, for --json."""
+    made, size = design.fabrication, design.overall.size
+    return {
+        "template": design.source.template,
+        "folder": str(folder),
+        "files": list(files),
+        "overall_mm": [round(v, 3) for v in size],
+        "tubes": len(design.parts.pieces),
+        "marks": len(design.parts.groups),
+        "fittings": sum(f.quantity for f in made.fittings),
+        "sticks": sum(1 for s in made.plan.sticks if not s.on_hand),
+        "cut_plan": made.plan.status.value,
+        "steps": len(made.steps),
+        "mass_kg": round(design.mass, 3),
+        "price": known_total(made.buying),
+        "currency": design.workshop.currency,
+        "findings": [
+            {"code": f.code, "severity": f.severity.value, "where": f.where, "message": f.message, "remedy": f.remedy}
+            for f in design.findings
+        ],
+    }
+
+
+def summary_lines(design: Design, folder: Path, files: Sequence[str]) -> list[str]:
+    """Return the summary as lines for a person."""
+    made, units = design.fabrication, design.workshop.units
+    size = " x ".join(format_length(v, units) for v in design.overall.size)
+    bought = [s for s in made.plan.sticks if not s.on_hand]
+    fittings = sum(f.quantity for f in made.fittings)
+    lines = [
+        f"{design.frame.name}: {size} (x, y, z), {len(design.parts.pieces)} tubes of {len(design.parts.groups)} marks, "
+        f"{fittings} fittings",
+        f"buy {len(bought)} sticks (plan: {made.plan.status.value}), {_mass(design)}, {_price(design)}",
+        f"{len(files)} files in {folder}: {', '.join(files)}",
+    ]
+    lines += [f"{f.severity.value}: {f.where}: {f.message}; {f.remedy}" for f in design.findings]
+    if any(f.fitting for f in design.jointed.joints) and not design.workshop.measured:
+        lines.append("fittings are generic: measure yours and put them into a workshop file before you cut")
+    return lines
+
+
+def _mass(design: Design) -> str:
+    mass = design.mass
+    shown = f"{mass * _POUNDS_PER_KG:.0f} lb" if design.workshop.units is Units.INCH else f"{mass:.1f} kg"
+    return f"tubes and boards {shown}"
+
+
+def _price(design: Design) -> str:
+    total = known_total(design.fabrication.buying)
+    if total is None:
+        return "price unknown (no prices in the workshop file)"
+    missing = sum(1 for p in design.fabrication.buying if p.price is None and p.quantity)
+    rest = f" and {missing} lines without a price" if missing else ""
+    return f"{total:.2f} {design.workshop.currency or ''}{rest}".strip()

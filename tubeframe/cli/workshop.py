@@ -1,0 +1,37 @@
+"""`tubeframe workshop`: the file of the user's own shop."""
+
+from __future__ import annotations
+
+from importlib import resources
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from tubeframe.catalog.workshop_document import workshop_from_document
+from tubeframe.errors import InputError, Problem
+from tubeframe.inputs.toml_text import read_toml
+
+workshop_app = typer.Typer(no_args_is_help=True, help="Write or check the file of your own shop.")
+
+
+@workshop_app.command()
+def new(path: Annotated[Path, typer.Argument(help="the file to write")] = Path("workshop.toml")) -> None:
+    """Write a commented workshop file to fill in."""
+    text = resources.files("tubeframe.catalog").joinpath("workshop.example.toml").read_text(encoding="utf-8")
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except OSError as error:
+        problem = Problem(
+            where=str(path), key="", message=f"it cannot be written: {error.strerror}", remedy="name another file"
+        )
+        raise InputError(problem) from error
+    typer.echo(f"wrote {path}; build with --workshop {path}")
+
+
+@workshop_app.command()
+def check(path: Annotated[Path, typer.Argument(help="the file to check")]) -> None:
+    """Check a workshop file."""
+    workshop_from_document(read_toml(path), str(path))
+    typer.echo(f"{path} is fine")

@@ -1,0 +1,111 @@
+"""The design: everything that is known of a frame, frozen, and the stages that lead to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from tubeframe.fabrication.cautions import all_cautions
+from tubeframe.fabrication.make import Fabrication, fabricate
+from tubeframe.geometry.extent import Extent, joined, of_convex, of_tube
+from tubeframe.joints.resolve import jointed
+from tubeframe.parts.marks import make_parts
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.errors import Finding
+    from tubeframe.frame.caution import Caution
+    from tubeframe.frame.frame import Frame
+    from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.joint import Joint, Jointed, JointId
+    from tubeframe.parts.piece import Parts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """What a design was made from: enough to make it again.
+
+    `parameters` and `shop` (the user's own workshop table) are plain values as they are written to a file.
+    """
+
+    template: str
+    parameters: Mapping[str, Any]
+    shop: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """A frame, what it was made from and in which shop, its joints and parts, and how it is fabricated."""
+
+    source: Source
+    workshop: Workshop
+    frame: Frame
+    jointed: Jointed
+    parts: Parts
+    fabrication: Fabrication
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything that was found, in the order of the stages."""
+        return self.frame.findings + self.jointed.findings + self.fabrication.findings
+
+    @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """Every warning to the builder."""
+        return all_cautions(self.frame)
+
+    @property
+    def overall(self) -> Extent:
+        """The asked size: the box of the tubes that carry it from the floor up, its top also over the boards [mm]."""
+        names = self.frame.sized_by or tuple(m.id for m in self.frame.members)
+        tubes = joined(self._tube_boxes(names))
+        top = max([tubes.high.z, *(of_convex(p.box).high.z for p in self.frame.panels)])
+        return Extent(low=_at_height(tubes.low, min(0.0, tubes.low.z)), high=_at_height(tubes.high, top))
+
+    @property
+    def extent(self) -> Extent:
+        """The box of everything [mm]."""
+        boxes = [*self._tube_boxes(tuple(m.id for m in self.frame.members))]
+        boxes += [of_convex(piece) for j in self.jointed.joints for piece in j.body]
+        boxes += [of_convex(p.box) for p in self.frame.panels]
+        return joined(boxes)
+
+    @property
+    def mass(self) -> float:
+        """Mass of tubes and boards [kg]; what fittings weigh is not known."""
+        catalog = self.workshop.catalog
+        tubes = sum(p.cut_length * catalog.tube(p.size).mass_per_length for p in self.parts.pieces)
+        boards = sum(
+            p.length * p.width * p.thickness * catalog.material(p.material).density * 1e-9 for p in self.frame.panels
+        )
+        return tubes + boards
+
+    def joint(self, joint: JointId) -> Joint:
+        """Return the joint of that id."""
+        return next(j for j in self.jointed.joints if j.id == joint)
+
+    def _tube_boxes(self, members: Iterable[str]) -> list[Extent]:
+        wanted = set(members)
+        return [
+            of_tube(p.path, self.workshop.catalog.tube(p.size).outside) for p in self.parts.pieces if p.member in wanted
+        ]
+
+
+def make_design(frame: Frame, workshop: Workshop, source: Source) -> Design:
+    """Run the stages on a frame: joints, parts, fabrication."""
+    joints = jointed(frame, workshop)
+    parts = make_parts(frame, joints, workshop)
+    return Design(
+        source=source,
+        workshop=workshop,
+        frame=frame,
+        jointed=joints,
+        parts=parts,
+        fabrication=fabricate(frame, joints, parts, workshop),
+    )
+
+
+def _at_height(point: Vec, z: float) -> Vec:
+    return type(point)(point.x, point.y, z)

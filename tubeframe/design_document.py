@@ -1,0 +1,247 @@
+"""The design as plain values, with the keys that others rely on (mm, degrees, N, kg)."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from tubeframe._version import __version__
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.geometry.path import Arc
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+    from tubeframe.fabrication.bending import BendSheet
+    from tubeframe.fabrication.cutting import CutPlan
+    from tubeframe.fabrication.step import Step
+    from tubeframe.frame.panel import Panel
+    from tubeframe.geometry.path import Path
+    from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.joint import Joint
+    from tubeframe.parts.piece import Piece, PieceBend, PieceEnd, PieceGroup, Station
+
+SCHEMA = "tubeframe.design/1"
+SCHEMA_FAMILY = "tubeframe.design/"
+
+Plain = dict[str, Any]
+_DIGITS = 6
+
+
+def design_document(design: Design) -> Plain:
+    """Turn a design into plain values; lengths are exact to 1e-6 mm."""
+    made = design.fabrication
+    size = design.overall.size
+    along_x = design.frame.length_along.value == "x"
+    return {
+        "schema": SCHEMA,
+        "made_by": f"tubeframe {__version__}",
+        "template": design.source.template,
+        "parameters": dict(design.source.parameters),
+        "units": design.workshop.units.value,
+        "overall": {
+            "width_mm": _number(size.y if along_x else size.x),
+            "length_mm": _number(size.x if along_x else size.y),
+            "height_mm": _number(size.z),
+        },
+        "extent": {"min_mm": _point(design.extent.low), "max_mm": _point(design.extent.high)},
+        "mass_kg": _number(design.mass),
+        "members": [_member(p) for p in design.parts.pieces],
+        "pieces": [_piece(g) for g in design.parts.groups],
+        "panels": [_panel(p, g.mark) for g in design.parts.panel_groups for p in g.panels],
+        "joints": [_joint(j) for j in design.jointed.joints],
+        "fittings": [
+            {"kind": f.kind, "tubes": f.tubes, "quantity": f.quantity, "bolts": f.bolts} for f in made.fittings
+        ],
+        "cut_plan": _cut_plan(made.plan),
+        "bend_sheets": [_bend_sheet(b) for b in made.bend_sheets],
+        "buying": [
+            {"item": p.item, "quantity": p.quantity, "unit": p.unit, "price": p.price, "spare": p.spare}
+            for p in made.buying
+        ],
+        "subframes": [{"id": s.id, "members": list(s.members)} for s in made.flats],
+        "steps": [_step(s) for s in made.steps],
+        "findings": [
+            {
+                "code": f.code,
+                "severity": f.severity.value,
+                "where": f.where,
+                "message": f.message,
+                "remedy": f.remedy,
+            }
+            for f in design.findings
+        ],
+    }
+
+
+def parameters_document(design: Design) -> Plain:
+    """Turn what a design was made from into plain values that build it again."""
+    document: Plain = {"template": design.source.template, "parameters": dict(design.source.parameters)}
+    if design.source.shop:
+        document["workshop"] = dict(design.source.shop)
+    return document
+
+
+def _number(value: float) -> float:
+    return round(value, _DIGITS) + 0.0
+
+
+def _optional(value: float | None) -> float | None:
+    return None if value is None else _number(value)
+
+
+def _point(point: Vec) -> list[float]:
+    return [_number(v) for v in point]
+
+
+def _corners(path: Path) -> list[list[float]]:
+    """List a centreline's corner points: the ends, and for each bend where its straights would meet."""
+    corners = (
+        piece.start + piece.start_tangent * (piece.radius * math.tan(piece.angle / 2.0))
+        for piece in path.pieces
+        if isinstance(piece, Arc)
+    )
+    return [_point(p) for p in (path.start, *corners, path.end)]
+
+
+def _member(piece: Piece) -> Plain:
+    return {
+        "id": piece.id,
+        "mark": piece.mark,
+        "reversed": piece.is_reversed,
+        "a_mm": _point(piece.path.start),
+        "b_mm": _point(piece.path.end),
+        "path_mm": _corners(piece.path),
+        "end_a": _end(piece.end_a),
+        "end_b": _end(piece.end_b),
+        "stations": [_station(s) for s in piece.stations],
+        "bends": [_bend(b) for b in piece.bends],
+    }
+
+
+def _end(end: PieceEnd) -> Plain:
+    return {
+        "kind": end.kind.value,
+        "joint": end.joint,
+        "port": end.port,
+        "setback_mm": _number(end.setback),
+        "roll_deg": _optional(end.roll),
+        "angle_deg": _optional(end.swing_angle),
+    }
+
+
+def _station(station: Station) -> Plain:
+    return {
+        "from_a_mm": _number(station.from_a),
+        "roll_deg": _number(station.roll),
+        "angle_deg": _optional(station.swing_angle),
+        "joint": station.joint,
+        "port": station.port,
+    }
+
+
+def _bend(bend: PieceBend) -> Plain:
+    return {
+        "start_from_a_mm": _number(bend.start_from_a),
+        "angle_deg": _number(bend.angle),
+        "radius_mm": _number(bend.radius),
+        "roll_deg": _number(bend.roll),
+    }
+
+
+def _piece(group: PieceGroup) -> Plain:
+    first = group.first
+    return {
+        "mark": group.mark,
+        "quantity": group.quantity,
+        "tube": first.size,
+        "cut_length_mm": _number(first.cut_length),
+        "cut_length_rounded_mm": _number(first.cut_rounded),
+        "members": [p.id for p in group.pieces],
+        "hand": group.hand.value,
+        "end_a": first.end_a.kind.value,
+        "end_b": first.end_b.kind.value,
+        "stations_mm": [_number(s.from_a) for s in first.stations],
+        "bends": [_bend(b) for b in first.bends],
+        "bend_allowance_mm": [_number(first.allowance_a), _number(first.allowance_b)],
+    }
+
+
+def _panel(panel: Panel, mark: str) -> Plain:
+    return {
+        "id": panel.id,
+        "mark": mark,
+        "use": panel.use.value,
+        "material": panel.material,
+        "corner_mm": _point(panel.placement.origin),
+        "length_mm": _number(panel.length),
+        "width_mm": _number(panel.width),
+        "thickness_mm": _number(panel.thickness),
+        "pockets": len(panel.pockets),
+    }
+
+
+def _joint(joint: Joint) -> Plain:
+    return {
+        "id": joint.id,
+        "kind": joint.kind,
+        "at_mm": _point(joint.at),
+        "rotation": [_number(v) for v in joint.placement.rotation],
+        "ports": {u.port: u.tube for u in joint.uses},
+        "run_members": [u.tube for u in joint.uses if u.role is PortRole.RUN],
+        "branch_members": [u.tube for u in joint.uses if u.role is not PortRole.RUN],
+        "bolts": joint.bolts,
+    }
+
+
+def _cut_plan(plan: CutPlan) -> Plain:
+    return {
+        "status": plan.status.value,
+        "cost": _number(plan.cost),
+        "lower_bound": _number(plan.lower_bound),
+        "gap": _number(plan.gap),
+        "currency": plan.currency,
+        "sticks": [
+            {
+                "tube": s.tube,
+                "stock_length_mm": _number(s.stock_length),
+                "on_hand": s.on_hand,
+                "cuts": [{"mark": c.mark, "length_mm": _number(c.length)} for c in s.cuts],
+                "kerf_mm": _number(s.kerf),
+                "offcut_mm": _number(s.offcut),
+            }
+            for s in plan.sticks
+        ],
+    }
+
+
+def _bend_sheet(sheet: BendSheet) -> Plain:
+    return {
+        "mark": sheet.mark,
+        "quantity": sheet.quantity,
+        "uncut_length_mm": _number(sheet.uncut_length),
+        "trim_a_mm": _number(sheet.trim_a),
+        "trim_b_mm": _number(sheet.trim_b),
+        "radius_mm": _number(sheet.radius),
+        "radius_assumed": sheet.radius_is_assumed,
+        "marks": [
+            {"number": m.number, "at_mm": _number(m.at), "angle_deg": _number(m.angle), "roll_deg": _number(m.roll)}
+            for m in sheet.marks
+        ],
+    }
+
+
+def _step(step: Step) -> Plain:
+    return {
+        "number": step.number,
+        "title": step.title,
+        "adds": {"members": list(step.tubes), "joints": list(step.joints), "panels": list(step.panels)},
+        "moves": [
+            {"what": m.what, "direction": _point(m.direction), "distance_mm": _number(m.distance)} for m in step.moves
+        ],
+        "subframe": step.sub_frame or None,
+        "hands": step.hands,
+        "tool": step.tool,
+        "action": list(step.action),
+        "check": step.check,
+        "cautions": [{"signal": c.signal.value, "text": c.text} for c in step.cautions],
+    }

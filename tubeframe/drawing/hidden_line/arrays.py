@@ -1,0 +1,28 @@
+"""Names for arrays, and the two operations on rows that every file here needs."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Indices = NDArray[np.int64]
+Flags = NDArray[np.bool_]
+
+
+def dots(a: Floats, b: Floats) -> Floats:
+    """Return the scalar product of each row of (n, k) with the same row of another, as (n,)."""
+    product: Floats = np.einsum("ij,ij->i", a, b)
+    return product
+
+
+def spread(counts: Indices) -> tuple[Indices, Indices]:
+    """Lay runs of given lengths (n,) end to end; return for each element its run, and its place within the run."""
+    run = np.repeat(np.arange(len(counts)), counts)
+    begin = np.cumsum(counts) - counts
+    return run, np.arange(len(run)) - np.repeat(begin, counts)
+
+
+def stacked(rows: list[Floats], width: int) -> Floats:
+    """Stack arrays (n_i, width) into one; an empty list gives (0, width)."""
+    return np.concatenate([np.zeros((0, width)), *rows])

@@ -1,0 +1,117 @@
+"""Outlines of bends.
+
+A bend is a canal surface: circles of radius R square to a centreline of radius r. Its outline lies on
+c +- R (d x T) / |d x T|, with d the line of sight and T the direction of travel: there the normal is square to d.
+Only those of its points can be seen where the normal curvature along d is not negative. By Euler's theorem it is
+(d.T)^2 k + (1 - (d.T)^2) / R, with k = -(n.i) / (r - R (n.i)) the curvature along the bend where the normal is n, and
+i the direction to the bend's centre. (Any text on differential geometry; worked out here for the torus.)
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.drawing.hidden_line.arrays import dots
+from tubeframe.drawing.hidden_line.bend import step_for
+from tubeframe.drawing.hidden_line.edges import Edges, Origin, edges_of
+from tubeframe.drawing.hidden_line.outlines import quarter_chords
+from tubeframe.drawing.hidden_line.tolerance import END_ON
+
+if TYPE_CHECKING:
+    from tubeframe.drawing.hidden_line.arrays import Floats
+    from tubeframe.drawing.hidden_line.bend import Bend
+
+_AT_END = 1e-6
+"""A turn this near to a bend's end is at its end [radian]."""
+
+
+def bend_edges(bend: Bend, *, sag: float) -> Edges:
+    """Return the chords of a bend's outline, each within 2 `sag` [mm]: one for the ring and one for the tube."""
+    parts = _seen_along_its_plane(bend, sag) if abs(bend.axis[2]) < END_ON else _seen_across(bend, sag)
+    start = np.concatenate([p[0] for p in parts])
+    end = np.concatenate([p[1] for p in parts])
+    return edges_of(
+        Origin.BEND,
+        start=start,
+        end=end,
+        part=np.full(len(start), bend.part, dtype=np.int64),
+        owner=np.full(len(start), -1, dtype=np.int64),
+        slack=2.0 * sag,
+    )
+
+
+def _seen_across(bend: Bend, sag: float) -> list[tuple[Floats, Floats]]:
+    """Return chords (starts, ends) on both sides, cut off where the outline turns back behind the surface."""
+    turn = _turns(bend, sag)
+    travel, inward, spine = bend.tangents(turn), bend.inwards(turn), bend.points(turn)
+    across = np.stack([-travel[:, 1], travel[:, 0], np.zeros(len(turn))], axis=1)
+    across = across / np.hypot(travel[:, 0], travel[:, 1])[:, None]
+    parts = []
+    for normal in (across, -across):
+        lean = dots(normal, inward)
+        along = -lean / (bend.ring - bend.radius * lean)
+        curvature = travel[:, 2] ** 2 * along + (1.0 - travel[:, 2] ** 2) / bend.radius
+        parts.append(_where_positive(spine + bend.radius * normal, curvature))
+    return parts
+
+
+def _where_positive(points: Floats, value: Floats) -> tuple[Floats, Floats]:
+    """Cut a line of points (n, 3) to where a value given at the points (n,) is not negative."""
+    start, end, before, after = points[:-1], points[1:], value[:-1], value[1:]
+    kept = (before >= 0.0) | (after >= 0.0)
+    start, end, before, after = start[kept], end[kept], before[kept], after[kept]
+    change = np.where(before == after, 1.0, before - after)
+    zero = start + (before / change)[:, None] * (end - start)
+    return (
+        np.where((before < 0.0)[:, None], zero, start),
+        np.where((after < 0.0)[:, None], zero, end),
+    )
+
+
+def _turns(bend: Bend, sag: float) -> Floats:
+    """Return sorted angles (n,) along a bend, dense enough for its ring and for how fast the outline runs round it.
+
+    d x T = A cos q + B sin q has the direction e where tan q = -(A x e) / (B x e).
+    """
+    count = math.ceil(bend.angle / step_for(bend.ring + bend.radius, sag))
+    even = np.linspace(0.0, bend.angle, count + 1)
+    around = 2 * quarter_chords(bend.radius, sag)
+    heading: Floats = np.linspace(0.0, math.pi, around, endpoint=False)
+    first = np.arctan2(-_cross(bend.tangent, heading), _cross(bend.inward, heading)) % math.pi
+    wanted = np.concatenate([first, first + math.pi])
+    wanted = wanted[(wanted > 0.0) & (wanted < bend.angle)]
+    travel = bend.tangents(even)
+    swing = np.abs(np.diff(np.unwrap(np.arctan2(travel[:, 1], travel[:, 0]))))
+    fast = swing[np.searchsorted(even, wanted) - 1] > math.pi / around
+    return np.sort(np.concatenate([even, wanted[fast]]))
+
+
+def _cross(direction: Floats, heading: Floats) -> Floats:
+    """Return (d x v) x e in the picture for a vector v (3,) and headings (n,) of e [radian]."""
+    product: Floats = -direction[1] * np.sin(heading) - direction[0] * np.cos(heading)
+    return product
+
+
+def _seen_along_its_plane(bend: Bend, sag: float) -> list[tuple[Floats, Floats]]:
+    """Return the two straight sides, and a half circle around each place where the tube runs along the line of sight.
+
+    There the two sides meet, and the tube's outer half bounds what is seen.
+    """
+    count = math.ceil(bend.angle / step_for(bend.ring + bend.radius, sag))
+    spine = bend.points(np.linspace(0.0, bend.angle, count + 1))
+    lines = [spine + bend.radius * bend.axis, spine - bend.radius * bend.axis]
+    first = math.atan2(bend.inward[2], bend.tangent[2]) % math.pi
+    turns = (first - math.pi, first, first + math.pi)
+    lines += [_outer_half(bend, turn, sag) for turn in turns if -_AT_END < turn < bend.angle + _AT_END]
+    return [(line[:-1], line[1:]) for line in lines]
+
+
+def _outer_half(bend: Bend, turn: float, sag: float) -> Floats:
+    at = np.array([turn])
+    around = np.linspace(0.0, math.pi, 2 * quarter_chords(bend.radius, sag) + 1)[:, None]
+    ring = np.cos(around) * bend.axis - np.sin(around) * bend.inwards(at)
+    half: Floats = bend.points(at) + bend.radius * ring
+    return half

@@ -1,0 +1,51 @@
+"""What is left of edges when hidden stretches are taken away."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
+    from tubeframe.drawing.hidden_line.shadows import Hidden
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pieces:
+    """Visible stretches in order of their edges: number of the edge (n,), from where to where (n,) as shares of it."""
+
+    edge: Indices
+    low: Floats
+    high: Floats
+
+    def chosen(self, edges: Flags) -> Pieces:
+        """Return the stretches of some of the edges (edges,)."""
+        kept = edges[self.edge]
+        return Pieces(edge=self.edge[kept], low=self.low[kept], high=self.high[kept])
+
+
+def uncovered(hidden: Hidden, least: Floats) -> Pieces:
+    """Return the stretches of edges that nothing hides.
+
+    Args:
+        hidden: hidden stretches, in any order, overlapping or not.
+        least: (edges,) share of each edge below which a cut piece is dropped.
+
+    An edge that nothing cuts stays whole, however short.
+
+    """
+    count = len(least)
+    edge = np.concatenate([hidden.edge, np.arange(count)])
+    low = np.concatenate([np.clip(hidden.low, 0.0, 1.0), np.ones(count)])
+    high = np.concatenate([np.clip(hidden.high, 0.0, 1.0), np.ones(count)])
+    order = np.lexsort((low, edge))
+    edge, low, high = edge[order], low[order], high[order]
+    # edge number plus place on the edge: a running maximum that starts anew at each edge, since 1 is next edge's 0
+    so_far = np.maximum.accumulate(edge + high)
+    begin = np.concatenate([np.zeros(1), so_far[:-1]]) - edge
+    begin = np.maximum(begin, 0.0)
+    uncut = np.bincount(hidden.edge, minlength=count)[edge] == 0
+    kept = (low - begin > least[edge]) | uncut
+    return Pieces(edge=edge[kept], low=begin[kept], high=low[kept])

@@ -1,0 +1,144 @@
+"""The edges of rods and boxes that their own part does not hide."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.drawing.hidden_line.bend import step_for
+from tubeframe.drawing.hidden_line.edges import Edges, Origin, edges_of, joined
+from tubeframe.drawing.hidden_line.tolerance import END_ON
+
+if TYPE_CHECKING:
+    from tubeframe.drawing.hidden_line.arrays import Floats, Indices
+    from tubeframe.drawing.hidden_line.primitives import Bricks, Rods
+
+
+def rod_edges(rods: Rods, *, sag: float, min_wall: float) -> Edges:
+    """Return outlines, end circles and the circles of bores whose wall is at least `min_wall` [mm] thick.
+
+    Circles become chords within `sag` [mm]. Of an end that faces the viewer the whole circle is an edge, of any other
+    the half whose cylinder faces the viewer.
+    """
+    axis = rods.axis
+    row, side = np.nonzero(rods.caps)
+    centre = np.where(side[:, None] == 0, rods.start[row], rods.end[row])
+    outward = np.where(side[:, None] == 0, -axis[row], axis[row])
+    near = outward[:, 2] > END_ON
+    far = ~near & (outward[:, 2] > END_ON - 1.0)
+    bored = near & (rods.bore[row] > 0.0) & (rods.radius[row] - rods.bore[row] >= min_wall)
+    circles = [
+        (Origin.CAP, near, rods.radius, 4),
+        (Origin.CAP, far, rods.radius, 2),
+        (Origin.BORE, bored, rods.bore, 4),
+    ]
+    parts = [
+        _circle_edges(origin, centre[m], outward[m], radius[row[m]], rods.part[row[m]], row[m], quarters, sag)
+        for origin, m, radius, quarters in circles
+    ]
+    return joined([_sides(rods), *parts])
+
+
+def _sides(rods: Rods) -> Edges:
+    """Return the two lines along each rod where its surface turns away: axis +- radius (a x d) / |a x d|."""
+    axis = rods.axis
+    slope = np.hypot(axis[:, 0], axis[:, 1])
+    row = np.nonzero(rods.sides & (slope > END_ON))[0]
+    across = np.zeros((len(row), 3))
+    across[:, 0], across[:, 1] = axis[row, 1], -axis[row, 0]
+    across *= (rods.radius[row] / slope[row])[:, None]
+    return edges_of(
+        Origin.SIDE,
+        start=np.concatenate([rods.start[row] + across, rods.start[row] - across]),
+        end=np.concatenate([rods.end[row] + across, rods.end[row] - across]),
+        part=np.tile(rods.part[row], 2),
+        owner=np.tile(row, 2),
+    )
+
+
+def _circle_edges(
+    origin: Origin,
+    centre: Floats,
+    normal: Floats,
+    radius: Floats,
+    part: Indices,
+    owner: Indices,
+    quarters: int,
+    sag: float,
+) -> Edges:
+    """Return the chords of whole circles (4 quarters) or of their front halves (2 quarters).
+
+    All chords begin at the point of the circle that is level in the picture, and each quarter has the same number of
+    them, so that equal circles give equal chords.
+    """
+    level, front = _circle_axes(normal)
+    per_quarter = np.array([quarter_chords(r, sag) for r in radius], dtype=np.int64)
+    parts = []
+    for count in np.unique(per_quarter):
+        of = np.nonzero(per_quarter == count)[0]
+        turn = np.linspace(0.0, quarters * math.pi / 2.0, quarters * count + 1)
+        ring = (
+            np.cos(turn)[None, :, None] * (level[of] * radius[of, None])[:, None, :]
+            + np.sin(turn)[None, :, None] * (front[of] * radius[of, None])[:, None, :]
+            + centre[of][:, None, :]
+        )
+        chords = quarters * count
+        parts.append(
+            edges_of(
+                origin,
+                start=ring[:, :-1].reshape(-1, 3),
+                end=ring[:, 1:].reshape(-1, 3),
+                part=np.repeat(part[of], chords),
+                owner=np.repeat(owner[of], chords),
+                slack=sag,
+            )
+        )
+    return joined([_no_edges(), *parts])
+
+
+def quarter_chords(radius: float, sag: float) -> int:
+    """Return how many chords a quarter of a circle [mm] needs to stay within `sag` [mm]."""
+    return math.ceil(math.pi / 2.0 / step_for(radius, sag))
+
+
+def _circle_axes(normal: Floats) -> tuple[Floats, Floats]:
+    """Return two unit vectors (n, 3) in the planes of circles: one level in the picture, one toward the viewer."""
+    slope = np.hypot(normal[:, 0], normal[:, 1])
+    tilted = slope > END_ON
+    safe = np.where(tilted, slope, 1.0)
+    level, front = np.zeros_like(normal), np.zeros_like(normal)
+    level[:, 0] = np.where(tilted, normal[:, 1] / safe, 1.0)
+    level[:, 1] = np.where(tilted, -normal[:, 0] / safe, 0.0)
+    front[:, 0] = np.where(tilted, -normal[:, 2] * normal[:, 0] / safe, 0.0)
+    front[:, 1] = np.where(tilted, -normal[:, 2] * normal[:, 1] / safe, 1.0)
+    front[:, 2] = np.where(tilted, slope, 0.0)
+    return level, front
+
+
+def brick_edges(bricks: Bricks, *, first: int) -> Edges:
+    """Return the edges of boxes that bound at least one face toward the viewer; owners count on from `first`."""
+    facing = bricks.axes[:, :, 2]
+    parts = [_no_edges()]
+    for along in range(3):
+        a, b = (along + 1) % 3, (along + 2) % 3
+        for sign_a, sign_b in ((1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (-1.0, 1.0)):
+            row = np.nonzero(np.maximum(sign_a * facing[:, a], sign_b * facing[:, b]) > END_ON)[0]
+            middle = bricks.centre[row] + sign_a * bricks.half[row, a] + sign_b * bricks.half[row, b]
+            parts.append(
+                edges_of(
+                    Origin.BRICK,
+                    start=middle - bricks.half[row, along],
+                    end=middle + bricks.half[row, along],
+                    part=bricks.part[row],
+                    owner=first + row,
+                )
+            )
+    return joined(parts)
+
+
+def _no_edges() -> Edges:
+    nothing = np.zeros((0, 3))
+    none = np.zeros(0, dtype=np.int64)
+    return edges_of(Origin.SIDE, start=nothing, end=nothing, part=none, owner=none)

@@ -1,0 +1,87 @@
+"""Edges meet their occluders, the front-most first, until nothing of them is left to hide."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.drawing.hidden_line.arrays import spread
+from tubeframe.drawing.hidden_line.cover import Pieces, uncovered
+from tubeframe.drawing.hidden_line.grid import Strips, cells_of, grid_over
+from tubeframe.drawing.hidden_line.occluders import Occluders, stretches_behind
+from tubeframe.drawing.hidden_line.shadows import Hidden, joined
+from tubeframe.drawing.hidden_line.tolerance import SLIVER
+
+if TYPE_CHECKING:
+    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
+    from tubeframe.drawing.hidden_line.edges import Edges
+
+_FIRST_ROUND = 12
+"""How many occluders of a cell an edge meets in the first round; in each further round it meets twice as many."""
+
+_MARGIN = 1.0
+"""Occluders are looked for this much beyond an edge, more than any of them is made thicker [mm]."""
+
+
+def visible_pieces(edges: Edges, occluders: Occluders) -> Pieces:
+    """Return the stretches of edges that no occluder hides, in order of the edges."""
+    least = SLIVER / edges.seen_length
+    left = np.ones(len(least), dtype=bool)
+    edge, begin, stop, listed = _meetings(edges, occluders)
+    hidden, size = joined([]), _FIRST_ROUND
+    while len(edge):
+        entry, place = spread(np.minimum(size, stop - begin))
+        met, occluder = _near(edges, occluders, edge[entry], listed[begin[entry] + place])
+        hidden = joined([hidden, stretches_behind(edges, occluders, met, occluder)])
+        left = _left(hidden, least, left)
+        hidden = hidden.chosen(left[hidden.edge])
+        begin, size = begin + size, size * 2
+        on = (begin < stop) & left[edge]
+        edge, begin, stop = edge[on], begin[on], stop[on]
+    return uncovered(hidden, least).chosen(left)
+
+
+def _left(hidden: Hidden, least: Floats, left: Flags) -> Flags:
+    """Return which edges still have something to see."""
+    seen = np.zeros(len(left), dtype=bool)
+    seen[uncovered(hidden, least).edge] = True
+    return seen & left
+
+
+def _meetings(edges: Edges, occluders: Occluders) -> tuple[Indices, Indices, Indices, Indices]:
+    """Pair edges with the cells they run through.
+
+    Returns the edge (n,) of each pair, and where in a list of occluders those of the cell begin and stop (n,) that
+    reach in front of the edge; the list; in a cell the front-most come first.
+    """
+    of_edges = Strips(start=edges.start[:, :2], end=edges.end[:, :2], pad=np.full((len(edges.part), 2), _MARGIN))
+    if not len(edges.part):
+        none = np.zeros(0, dtype=np.int64)
+        return none, none, none, none
+    grid = grid_over(of_edges)
+    edge, cell = cells_of(of_edges, grid)
+    occluder, of_cell = cells_of(occluders.strips, grid)
+    count = len(occluders.part)
+    by_depth = np.argsort(-occluders.high[:, 2], kind="stable")
+    rank = np.empty(count, dtype=np.int64)
+    rank[by_depth] = np.arange(count)
+    key = np.sort(of_cell * count + rank[occluder])
+    back = np.minimum(edges.start[:, 2], edges.end[:, 2])
+    in_front = np.searchsorted(-occluders.high[by_depth, 2], -back)
+    begin = np.searchsorted(key, cell * count)
+    stop = np.searchsorted(key, cell * count + in_front[edge])
+    some = begin < stop
+    return edge[some], begin[some], stop[some], by_depth[key % count]
+
+
+def _near(edges: Edges, occluders: Occluders, edge: Indices, occluder: Indices) -> tuple[Indices, Indices]:
+    """Drop the pairs that are of one owner, that are apart in the picture, or that come twice."""
+    low = np.minimum(edges.start[:, :2], edges.end[:, :2]) - _MARGIN
+    high = np.maximum(edges.start[:, :2], edges.end[:, :2]) + _MARGIN
+    near = edges.owner[edge] != occluder
+    for axis in (0, 1):
+        near &= occluders.low[occluder, axis] <= high[edge, axis]
+        near &= occluders.high[occluder, axis] >= low[edge, axis]
+    pair = np.unique(edge[near] * len(occluders.part) + occluder[near])
+    return pair // len(occluders.part), pair % len(occluders.part)

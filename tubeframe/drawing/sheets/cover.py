@@ -1,0 +1,83 @@
+"""The first page: what it is, how big, what to know before anything is bought or cut."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.drawing.bodies import bodies
+from tubeframe.drawing.sheet import Text
+from tubeframe.drawing.sheets.blocks import Column, caution_box, heading, paragraph, table
+from tubeframe.drawing.sheets.flow import BODY, SMALL, TITLE, Flow
+from tubeframe.drawing.sheets.views import isometric
+from tubeframe.errors import Severity
+from tubeframe.fabrication.cautions import LIMITS
+from tubeframe.frame.caution import Moment
+from tubeframe.frame.frame import LengthAlong
+from tubeframe.geometry.units import Units, format_length
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+
+_PICTURE = 92.0
+_POUNDS_PER_KG = 2.2046226218
+
+
+def cover_page(flow: Flow, design: Design) -> None:
+    """Set the cover."""
+    flow.page("cover")
+    _errors(flow, design)
+    flow.down(TITLE + 3.0)
+    flow.put([Text(at=(flow.x, flow.y), text=_title(design), cap_height=TITLE, bold=True)])
+    flow.down(3.0)
+    box = (flow.x, flow.y - _PICTURE, flow.width, _PICTURE - 2.0)
+    items, _ = isometric(bodies(design), box)
+    flow.put(items)
+    flow.down(_PICTURE + 2.0)
+    table(flow, [Column(title="", share=20), Column(title="", share=80)], _facts(design))
+    _warnings(flow, design)
+    heading(flow, "Before you begin")
+    for caution in design.cautions:
+        if caution.before is Moment.USE:
+            caution_box(flow, caution)
+    for limit in LIMITS:
+        paragraph(flow, limit, cap=SMALL)
+
+
+def _title(design: Design) -> str:
+    size = design.overall.size
+    along_x = design.frame.length_along is LengthAlong.X
+    width, length = (size.y, size.x) if along_x else (size.x, size.y)
+    shown = " x ".join(format_length(v, design.workshop.units) for v in (width, length, size.z))
+    return f"{design.frame.name.capitalize()} {shown}"
+
+
+def _errors(flow: Flow, design: Design) -> None:
+    """Say in large letters that something is wrong, before anything else."""
+    for finding in design.findings:
+        if finding.severity is Severity.ERROR:
+            paragraph(flow, f"DO NOT BUILD YET: {finding.where}: {finding.message}.", cap=TITLE, bold=True)
+            paragraph(flow, finding.remedy, cap=BODY)
+
+
+def _warnings(flow: Flow, design: Design) -> None:
+    for finding in design.findings:
+        if finding.severity is Severity.WARNING:
+            paragraph(flow, f"Warning: {finding.message}. What to do: {finding.remedy}.", bold=True)
+
+
+def _facts(design: Design) -> list[list[str]]:
+    units = design.workshop.units
+    mass = f"{design.mass * _POUNDS_PER_KG:.0f} lb" if units is Units.INCH else f"{design.mass:.0f} kg"
+    sizes = [design.workshop.catalog.tube(k) for k in dict.fromkeys(p.size for p in design.parts.pieces)]
+    tubes = "; ".join(
+        f"{t.name}: {format_length(t.outside, units, 64)} outside, {sum(1 for p in design.parts.pieces if p.size == t.key)} "
+        "pieces"
+        for t in sizes
+    )
+    measured = "as measured by you" if design.workshop.measured else "GENERIC sizes: measure yours before you cut"
+    return [
+        ["Size", "width x length x height, outside of the tubes, floor to the finished top"],
+        ["Tubes", f"{tubes}; {mass} with boards, without fittings"],
+        ["Fittings", f"{sum(f.quantity for f in design.fabrication.fittings)}, {measured}"],
+        *([f.label, f.text] for f in design.frame.facts),
+    ]

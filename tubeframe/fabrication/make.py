@@ -1,0 +1,79 @@
+"""Everything that the shop does, from the parts of a frame."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import Finding, Severity
+from tubeframe.fabrication.bending import BendSheet, bend_sheets
+from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
+from tubeframe.fabrication.cutting import CutPlan, Need, joined_plan, plan_cuts
+from tubeframe.fabrication.sequence import assembly_steps
+from tubeframe.fabrication.subframes import SubFrame, sub_frames
+from tubeframe.geometry.units import format_length
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.fabrication.step import Step
+    from tubeframe.frame.frame import Frame
+    from tubeframe.joints.joint import Jointed
+    from tubeframe.parts.piece import Parts, PieceGroup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabrication:
+    """Stick plan, bend sheets, fittings in number, buying list, flat sub-frames and steps."""
+
+    plan: CutPlan
+    bend_sheets: tuple[BendSheet, ...]
+    fittings: tuple[FittingCount, ...]
+    buying: tuple[Purchase, ...]
+    flats: tuple[SubFrame, ...]
+    steps: tuple[Step, ...]
+    findings: tuple[Finding, ...]
+
+
+def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) -> Fabrication:
+    """Plan the sticks, the bends, the buying and the assembly; a piece that no stick takes is left out and told."""
+    too_long = [g for g in parts.groups if g.first.stick_length > _longest(g, workshop) + 1e-6]
+    plan = _plan([g for g in parts.groups if g not in too_long], workshop)
+    fittings = count_fittings(jointed.joints, workshop)
+    flats = sub_frames(frame, jointed)
+    return Fabrication(
+        plan=plan,
+        bend_sheets=bend_sheets(parts, workshop),
+        fittings=fittings,
+        buying=buying_list(frame, parts, fittings, plan, workshop),
+        flats=flats,
+        steps=assembly_steps(frame, jointed, parts, flats, workshop),
+        findings=tuple(_too_long(g, workshop) for g in too_long),
+    )
+
+
+def _plan(groups: Sequence[PieceGroup], workshop: Workshop) -> CutPlan:
+    plans = []
+    for size in dict.fromkeys(g.first.size for g in groups):
+        needs = [
+            Need(mark=g.mark, length=g.first.stick_length, quantity=g.quantity) for g in groups if g.first.size == size
+        ]
+        plans.append(plan_cuts(needs, workshop.sticks(size), kerf=workshop.kerf, currency=workshop.currency))
+    return joined_plan(plans)
+
+
+def _longest(group: PieceGroup, workshop: Workshop) -> float:
+    return max((s.usable for s in workshop.sticks(group.first.size)), default=0.0)
+
+
+def _too_long(group: PieceGroup, workshop: Workshop) -> Finding:
+    need, have = group.first.stick_length, _longest(group, workshop)
+    return Finding(
+        code="C-too-long",
+        severity=Severity.ERROR,
+        where=group.mark,
+        message=f"it takes {format_length(need, workshop.units)} of a stick of {group.first.size}, "
+        f"but the longest is {format_length(have, workshop.units)}",
+        remedy="make the frame smaller, or add longer [[stock]] to the workshop file",
+    )

@@ -1,0 +1,126 @@
+"""Putting a frame together, tube by tube: the one thing here that changes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import Finding, FrameError, Problem, Severity
+from tubeframe.frame.audit import audit
+from tubeframe.frame.caution import Caution, Moment, Signal
+from tubeframe.frame.frame import Fact, Frame, LengthAlong, Preference, Supply
+from tubeframe.frame.member import EndKind, Member, MemberId
+from tubeframe.frame.panel import Panel, PanelUse, Pocket
+from tubeframe.geometry.path import Path, line
+from tubeframe.geometry.placement import Placement
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.geometry.vector import Vec
+
+
+class FrameBuilder:
+    """Gathers the parts of a frame in the order they are stated; ties later go to what is stated first."""
+
+    def __init__(self, *, name: str, tube: str, length_along: LengthAlong = LengthAlong.X) -> None:
+        """Start a frame of a tube size."""
+        self._name = name
+        self._tube = tube
+        self._length_along = length_along
+        self._members: list[Member] = []
+        self._panels: list[Panel] = []
+        self._sized_by: tuple[MemberId, ...] = ()
+        self._preferences: list[Preference] = []
+        self._supplies: list[Supply] = []
+        self._cautions: list[Caution] = []
+        self._facts: list[Fact] = []
+        self._findings: list[Finding] = []
+
+    def tube(
+        self,
+        name: str,
+        path: Path | tuple[Vec, Vec],
+        *,
+        ends: tuple[EndKind, EndKind] = (EndKind.JOINT, EndKind.JOINT),
+        split_at: Sequence[float] = (),
+        tube: str = "",
+    ) -> MemberId:
+        """Add a whole tube along a centreline, or straight between two points [mm]."""
+        if any(m.id == name for m in self._members):
+            raise FrameError(Problem(where=name, key="id", message="two tubes have this name", remedy="rename one"))
+        made = Member(
+            id=MemberId(name),
+            tube=tube or self._tube,
+            path=path if isinstance(path, Path) else line(*path),
+            end_a=ends[0],
+            end_b=ends[1],
+            split_at=tuple(split_at),
+        )
+        self._members.append(made)
+        return made.id
+
+    def panel(
+        self,
+        name: str,
+        use: PanelUse,
+        *,
+        corner: Vec,
+        length: float,
+        width: float,
+        thickness: float,
+        material: str,
+        pockets: Sequence[Pocket] = (),
+    ) -> None:
+        """Add a board that lies flat: the corner of least x and y of its underside, edges along x and y (all [mm])."""
+        self._panels.append(
+            Panel(
+                id=name,
+                use=use,
+                placement=Placement(origin=corner),
+                length=length,
+                width=width,
+                thickness=thickness,
+                material=material,
+                pockets=tuple(pockets),
+            )
+        )
+
+    def sized_by(self, members: Sequence[MemberId]) -> None:
+        """Say which members carry the asked size."""
+        self._sized_by = tuple(members)
+
+    def prefer(self, at: Vec, kind: str) -> None:
+        """Say which kind of fitting is wanted at a place [mm]."""
+        self._preferences.append(Preference(at=at, kind=kind))
+
+    def supply(self, item: str, quantity: int, unit: str = "pcs") -> None:
+        """Add something to buy."""
+        self._supplies.append(Supply(item=item, quantity=quantity, unit=unit))
+
+    def caution(self, signal: Signal, before: Moment, text: str) -> None:
+        """Add a warning, before the work it belongs to."""
+        self._cautions.append(Caution(signal=signal, before=before, text=text))
+
+    def fact(self, label: str, text: str) -> None:
+        """Add a line for the cover."""
+        self._facts.append(Fact(label=label, text=text))
+
+    def find(self, code: str, severity: Severity, where: str, message: str, remedy: str) -> None:
+        """Add a finding."""
+        self._findings.append(Finding(code=code, severity=severity, where=where, message=message, remedy=remedy))
+
+    def build(self) -> Frame:
+        """Freeze the frame and look it over."""
+        frame = Frame(
+            name=self._name,
+            members=tuple(self._members),
+            panels=tuple(self._panels),
+            length_along=self._length_along,
+            sized_by=self._sized_by,
+            preferences=tuple(self._preferences),
+            supplies=tuple(self._supplies),
+            cautions=tuple(self._cautions),
+            facts=tuple(self._facts),
+            findings=tuple(self._findings),
+        )
+        return audit(frame)

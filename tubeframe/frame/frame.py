@@ -1,0 +1,66 @@
+"""The whole thing to be built."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import Finding  # noqa: TC001  part of a public dataclass
+
+if TYPE_CHECKING:
+    from tubeframe.frame.caution import Caution
+    from tubeframe.frame.member import Member, MemberId
+    from tubeframe.frame.panel import Panel
+    from tubeframe.geometry.vector import Vec
+
+
+class LengthAlong(StrEnum):
+    """The axis that `length` runs along."""
+
+    X = "x"
+    Y = "y"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preference:
+    """A kind of fitting that is wanted at a place [mm], where several would do."""
+
+    at: Vec
+    kind: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supply:
+    """Something to buy that is neither tube nor fitting nor board."""
+
+    item: str
+    quantity: int
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """A line for the cover: what a person should know of this very frame."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """Whole tubes and boards, and what the sheets say of them.
+
+    `sized_by` are the members whose box is the asked size; empty for all.
+    """
+
+    name: str
+    members: tuple[Member, ...]
+    panels: tuple[Panel, ...]
+    length_along: LengthAlong
+    sized_by: tuple[MemberId, ...]
+    preferences: tuple[Preference, ...]
+    supplies: tuple[Supply, ...]
+    cautions: tuple[Caution, ...]
+    facts: tuple[Fact, ...]
+    findings: tuple[Finding, ...]

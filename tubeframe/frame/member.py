@@ -1,0 +1,59 @@
+"""A whole tube."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING, NewType
+
+if TYPE_CHECKING:
+    from tubeframe.geometry.path import Path
+
+MemberId = NewType("MemberId", str)
+
+
+class EndKind(StrEnum):
+    """What is at a tube's end."""
+
+    JOINT = "joint"
+    FOOT = "foot"
+    BASE_FLANGE = "base-flange"
+    CAP = "cap"
+    STAKE = "stake"
+    OPEN = "open"
+
+    @property
+    def is_piece(self) -> bool:
+        """Whether a piece of its own is put on the end."""
+        return self in {EndKind.FOOT, EndKind.BASE_FLANGE, EndKind.CAP}
+
+    @property
+    def shortens(self) -> bool:
+        """Whether that piece's thickness is taken off the tube; a cap stands outside."""
+        return self in {EndKind.FOOT, EndKind.BASE_FLANGE}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Member:
+    """One physical tube, before it is split into sticks.
+
+    `path` is its centreline from A to B: to the middle of the joint where a fitting takes an end, else to the end
+    itself (to the floor for a foot). `split_at` are places for sleeves, measured along it from A [mm].
+    """
+
+    id: MemberId
+    tube: str
+    path: Path
+    end_a: EndKind
+    end_b: EndKind
+    split_at: tuple[float, ...] = ()
+
+    @property
+    def ends(self) -> tuple[EndKind, EndKind]:
+        """Both ends, A first."""
+        return (self.end_a, self.end_b)
+
+    @property
+    def is_straight(self) -> bool:
+        """Whether it has no bend."""
+        return not self.path.bends

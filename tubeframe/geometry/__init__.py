@@ -1,0 +1,1 @@
+"""Points, placements, centrelines and convex pieces; units. No library, no file."""

@@ -1,0 +1,78 @@
+"""The upright box around things."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.geometry.convex import Convex, Cylinder
+from tubeframe.geometry.path import Arc
+from tubeframe.geometry.vector import Vec
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from tubeframe.geometry.path import Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Extent:
+    """Least and greatest coordinates [mm]."""
+
+    low: Vec
+    high: Vec
+
+    @property
+    def size(self) -> Vec:
+        """Edge lengths [mm]."""
+        return self.high - self.low
+
+
+def around_points(points: Iterable[Vec]) -> Extent:
+    """Return the box around at least one point."""
+    rows = [tuple(p) for p in points]
+    return Extent(low=Vec(*map(min, zip(*rows, strict=True))), high=Vec(*map(max, zip(*rows, strict=True))))
+
+
+def joined(extents: Iterable[Extent]) -> Extent:
+    """Return the box around at least one box."""
+    return around_points(p for e in extents for p in (e.low, e.high))
+
+
+def of_convex(piece: Convex) -> Extent:
+    """Return the exact box around a convex piece: a cap of normal n spans r sqrt(1 - n_i^2) along axis i."""
+    if isinstance(piece, Cylinder):
+        return _of_disks((piece.start, piece.end), (piece.end - piece.start).unit, piece.radius)
+    half = Vec(*(sum(abs(h[i]) for h in map(tuple, (piece.half_x, piece.half_y, piece.half_z))) for i in range(3)))
+    return Extent(low=piece.centre - half, high=piece.centre + half)
+
+
+def of_tube(path: Path, outside: float) -> Extent:
+    """Return the exact box around a tube of an outside diameter [mm] along a centreline."""
+    radius = outside / 2.0
+    boxes: list[Extent] = []
+    for piece in path.pieces:
+        ends = (piece.start, piece.end)
+        boxes.extend(_of_disks((p,), t, radius) for p, t in zip(ends, piece.end_tangents, strict=True))
+        if isinstance(piece, Arc):
+            boxes.extend(_crests(piece, radius))
+    return joined(boxes)
+
+
+def _of_disks(centres: Iterable[Vec], normal: Vec, radius: float) -> Extent:
+    reach = Vec(*(radius * math.sqrt(max(0.0, 1.0 - n * n)) for n in normal))
+    return around_points(p for c in centres for p in (c - reach, c + reach))
+
+
+def _crests(arc: Arc, radius: float) -> list[Extent]:
+    """Boxes around the points of an arc where a coordinate turns back."""
+    found = []
+    for axis in range(3):
+        along, inward = tuple(arc.start_tangent)[axis], tuple(arc.inward)[axis]
+        for angle in (math.atan2(along, -inward), math.atan2(-along, inward)):
+            turn = angle % (2.0 * math.pi)
+            if 0.0 < turn < arc.angle:
+                at = arc.radius * turn
+                found.append(_of_disks((arc.point(at),), arc.tangent(at), radius))
+    return found

@@ -1,0 +1,148 @@
+"""Lengths, angles and loads as people write them, and as a tape shows them."""
+
+from __future__ import annotations
+
+import math
+import re
+from enum import StrEnum
+from fractions import Fraction
+
+INCH_MM = 25.4
+FOOT_MM = 304.8
+POUND_N = 4.4482216152605
+
+
+class Units(StrEnum):
+    """What a bare number means, and what is printed."""
+
+    INCH = "in"
+    MILLIMETRE = "mm"
+
+
+_METRIC = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
+_LOADS = {"lb": POUND_N, "lbs": POUND_N, "n": 1.0, "kn": 1000.0, "kg": 9.80665}
+_NUMBER = r"(?:\d+(?:\.\d*)?|\.\d+)"
+_MIXED = rf"(?:(?P<whole>\d+)[\s-]+(?P<num>\d+)/(?P<den>\d+)|(?P<num2>\d+)/(?P<den2>\d+)|(?P<dec>{_NUMBER}))"
+_FEET = re.compile(rf"(?P<feet>{_NUMBER})\s*(?:ft|feet|foot|')[\s-]*(?P<rest>.*)")
+_INCHES = re.compile(rf'{_MIXED}\s*(?P<unit>in|inch|inches|")?')
+_OTHER = re.compile(rf"(?P<value>{_NUMBER})\s*(?P<unit>mm|cm|m)")
+_LOAD = re.compile(rf"(?P<value>{_NUMBER})\s*(?P<unit>lbs?|kn|n|kg)")
+
+_LEAST_FEET = 4.0
+LENGTH_EXAMPLES = '34 1/8", 34-1/8in, 2ft 10.125in, 867mm or 0.867m'
+
+
+def parse_length(text: str | float, units: Units) -> float:
+    """Read a length [mm]; a bare number is in `units`.
+
+    Raises:
+        ValueError: when it is not a length; the message says what one looks like.
+
+    """
+    if isinstance(text, int | float):
+        value = float(text) * (INCH_MM if units is Units.INCH else 1.0)
+    else:
+        value = _signed(text.strip().lower().replace("″", '"').replace("′", "'"), units)
+    if not math.isfinite(value):
+        message = f"'{text}' is not a finite length"
+        raise ValueError(message)
+    return value
+
+
+def _signed(text: str, units: Units) -> float:
+    sign, body = (-1.0, text[1:].strip()) if text.startswith("-") else (1.0, text)
+    value = _metric(body)
+    if value is None:
+        value = _feet_and_inches(body, units)
+    if value is None:
+        message = f"'{text}' is not a length; write {LENGTH_EXAMPLES}"
+        raise ValueError(message)
+    return sign * value
+
+
+def _metric(text: str) -> float | None:
+    match = _OTHER.fullmatch(text)
+    return float(match["value"]) * _METRIC[match["unit"]] if match else None
+
+
+def _feet_and_inches(text: str, units: Units) -> float | None:
+    feet = _FEET.fullmatch(text)
+    rest = feet["rest"] if feet else text
+    total = float(feet["feet"]) * FOOT_MM if feet else 0.0
+    if feet and not rest:
+        return total
+    match = _INCHES.fullmatch(rest)
+    if match is None:
+        return None
+    number = _mixed_number(match)
+    if number is None:
+        return None
+    inches = bool(match["unit"]) or bool(feet) or units is Units.INCH
+    return total + number * (INCH_MM if inches else 1.0)
+
+
+def _mixed_number(match: re.Match[str]) -> float | None:
+    if match["dec"]:
+        return float(match["dec"])
+    top, bottom = int(match["num"] or match["num2"]), int(match["den"] or match["den2"])
+    return int(match["whole"] or 0) + top / bottom if bottom else None
+
+
+def parse_load(text: str) -> float:
+    """Read a load [N] from pounds, newtons, kilonewtons or kilograms.
+
+    Raises:
+        ValueError: when it is not a load.
+
+    """
+    match = _LOAD.fullmatch(text.strip().lower())
+    if match is None:
+        message = f"'{text}' is not a load; write 200 lb, 90 kg or 900 N"
+        raise ValueError(message)
+    return float(match["value"]) * _LOADS[match["unit"]]
+
+
+def sixteenths_down(length: float) -> float:
+    """Round a length down to 1/16 in [mm]; a length that is a sixteenth but for rounding stays."""
+    return math.floor(length / INCH_MM * 16.0 + 1e-6) / 16.0 * INCH_MM
+
+
+def cut_rounded(length: float, units: Units) -> float:
+    """Round a cut length [mm] down to what a tape shows: 1/16 in or 1 mm."""
+    return sixteenths_down(length) if units is Units.INCH else float(math.floor(length + 1e-6))
+
+
+def format_length(length: float, units: Units, denominator: int = 16) -> str:
+    """Print a length [mm], rounded to the nearest 1/16 in (or another fraction) or 1 mm, with its unit."""
+    if units is Units.MILLIMETRE:
+        return f"{format_number(length, units)} mm"
+    return f'{format_number(length, units, denominator)}"'
+
+
+def format_number(length: float, units: Units, denominator: int = 16) -> str:
+    """Print a length [mm] as `format_length` does, without the unit."""
+    if units is Units.MILLIMETRE:
+        return str(math.floor(length + 0.5))
+    sign = "-" if length < 0 else ""
+    steps = math.floor(abs(length) / INCH_MM * denominator + 0.5)
+    whole, part = divmod(steps, denominator)
+    if not part:
+        return f"{sign if whole else ''}{whole}"
+    fraction = Fraction(part, denominator)
+    shown = f"{fraction.numerator}/{fraction.denominator}"
+    return f"{sign}{whole} {shown}" if whole else f"{sign}{shown}"
+
+
+def format_exact(length: float, units: Units) -> str:
+    """Print a length [mm] to 0.001 in or 0.01 mm, with its unit."""
+    return f"{length / INCH_MM:.3f} in" if units is Units.INCH else f"{length:.2f} mm"
+
+
+def format_range(length: float, units: Units) -> str:
+    """Print a limit [mm] shortly: feet where it is whole feet, else inches or millimetres."""
+    if units is Units.MILLIMETRE:
+        return f"{length:g} mm"
+    feet = length / FOOT_MM
+    if feet >= _LEAST_FEET and abs(feet - round(feet)) < 1e-9:
+        return f"{round(feet)} ft"
+    return f"{length / INCH_MM:g} in"

@@ -1,0 +1,110 @@
+"""A fitting at its place, and the tubes that it holds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NewType
+
+from tubeframe.catalog.fitting import PortRole
+
+if TYPE_CHECKING:
+    from tubeframe.catalog.sized import SizedFitting
+    from tubeframe.errors import Finding
+    from tubeframe.frame.member import EndKind, MemberId
+    from tubeframe.frame.node import TubeEnd
+    from tubeframe.geometry.convex import Convex
+    from tubeframe.geometry.path import Path
+    from tubeframe.geometry.placement import Placement
+    from tubeframe.geometry.vector import Vec
+
+JointId = NewType("JointId", str)
+TubeId = NewType("TubeId", str)
+
+UNRESOLVED = "unresolved"
+"""The kind of a joint that no fitting takes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PortUse:
+    """A tube in a port.
+
+    `at` is the distance of the port's middle along the tube's centreline from A [mm], counted from the node at A;
+    `axis` and `up` are the port's unit vectors in space. `end` is the tube's end that is held, None for a run.
+    """
+
+    port: str
+    role: PortRole
+    tube: TubeId
+    at: float
+    axis: Vec
+    up: Vec
+    end: TubeEnd | None = None
+    swing_angle: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """A fitting, placed and turned; `fitting` is None where none fits. A cap or foot is a joint of one tube."""
+
+    id: JointId
+    at: Vec
+    placement: Placement
+    fitting: SizedFitting | None
+    uses: tuple[PortUse, ...]
+
+    @property
+    def kind(self) -> str:
+        """Key of the kind of fitting."""
+        return self.fitting.kind.key if self.fitting else UNRESOLVED
+
+    @property
+    def bolts(self) -> int:
+        """How many bolts it takes."""
+        return self.fitting.kind.bolts if self.fitting else 0
+
+    @property
+    def is_end_piece(self) -> bool:
+        """Whether it only sits on one tube's end."""
+        return all(u.role is PortRole.END for u in self.uses)
+
+    @property
+    def body(self) -> tuple[Convex, ...]:
+        """The envelope as convex pieces in space [mm]."""
+        if self.fitting is None:
+            return ()
+        return tuple(piece.placed(self.placement) for piece in self.fitting.body)
+
+    def setback(self, use: PortUse) -> float:
+        """Return where a held end stops, from the node [mm]."""
+        return self.fitting.port(use.port).setback if self.fitting else 0.0
+
+    def held(self, use: PortUse) -> float:
+        """Return the length of tube from the node that the fitting takes up on one side [mm]."""
+        if self.fitting is None:
+            return 0.0
+        port = self.fitting.port(use.port)
+        return port.grip / 2.0 if use.role is PortRole.RUN else port.setback + port.grip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tube:
+    """A tube that is cut from one stick: a member, or a part of one that is longer than a stick.
+
+    `path` runs from node to node; fittings' setbacks are not yet taken off.
+    """
+
+    id: TubeId
+    member: MemberId
+    size: str
+    path: Path
+    end_a: EndKind
+    end_b: EndKind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Jointed:
+    """All tubes and joints of a frame, and what was found wrong."""
+
+    tubes: tuple[Tube, ...]
+    joints: tuple[Joint, ...]
+    findings: tuple[Finding, ...]

@@ -1,0 +1,153 @@
+"""Who meets where: the nodes of a frame, found from its centrelines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import Finding, Severity
+from tubeframe.frame.member import EndKind
+from tubeframe.frame.node import Incidence, Node, Role, TubeEnd
+from tubeframe.geometry.closest import Approach, approaches, nearest_on
+from tubeframe.geometry.tolerance import ANGLE_DEG, COUPLER_MM, MEET_MM
+from tubeframe.geometry.vector import angle_deg
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.frame.frame import Frame
+    from tubeframe.frame.member import Member
+    from tubeframe.geometry.vector import Vec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meetings:
+    """The nodes, in the order of the members, and what cannot be."""
+
+    nodes: tuple[Node, ...]
+    findings: tuple[Finding, ...]
+
+
+def meetings(frame: Frame, workshop: Workshop) -> Meetings:
+    """Find every node of a frame: ends on tubes, ends on ends, and runs that a coupler's offset holds apart."""
+    touching: list[list[Incidence]] = []
+    findings: list[Finding] = []
+    for first, second in combinations(frame.members, 2):
+        for pair in _end_touches(first, second):
+            _gather(touching, pair)
+    apart = []
+    for first, second in combinations(frame.members, 2):
+        for near in approaches(first.path, second.path, _reach(first, second, workshop)):
+            node, finding = _run_on_run(first, second, near, workshop)
+            apart += [node] if node else []
+            findings += [finding] if finding else []
+    nodes = [Node(at=_middle(group), incidences=tuple(_in_order(group, frame))) for group in touching] + apart
+    findings += _loose_ends(frame, nodes)
+    return Meetings(nodes=tuple(sorted(nodes, key=lambda n: _rank(n, frame))), findings=tuple(findings))
+
+
+def incidence_at_end(member: Member, end: TubeEnd) -> Incidence:
+    """Return a member's incidence where it ends."""
+    length = member.path.length
+    at_a = end is TubeEnd.A
+    return Incidence(
+        member=member.id,
+        role=Role.BRANCH,
+        at=0.0 if at_a else length,
+        point=member.path.start if at_a else member.path.end,
+        way=member.path.tangent(0.0) if at_a else -member.path.tangent(length),
+        end=end,
+    )
+
+
+def _end_touches(first: Member, second: Member) -> Iterator[tuple[Incidence, Incidence]]:
+    for member, other in ((first, second), (second, first)):
+        for end, kind in zip(TubeEnd, member.ends, strict=True):
+            if kind is not EndKind.JOINT:
+                continue
+            ended = incidence_at_end(member, end)
+            at, gap = nearest_on(other.path, ended.point)
+            if gap <= MEET_MM:
+                yield ended, _incidence(other, at)
+
+
+def _incidence(member: Member, at: float) -> Incidence:
+    """Return a member's incidence at a distance from A [mm]: a branch near an end that a fitting takes, else a run."""
+    if at <= MEET_MM and member.end_a is EndKind.JOINT:
+        return incidence_at_end(member, TubeEnd.A)
+    if at >= member.path.length - MEET_MM and member.end_b is EndKind.JOINT:
+        return incidence_at_end(member, TubeEnd.B)
+    return Incidence(member=member.id, role=Role.RUN, at=at, point=member.path.point(at), way=member.path.tangent(at))
+
+
+def _gather(groups: list[list[Incidence]], pair: tuple[Incidence, Incidence]) -> None:
+    """Put two incidences into the group at their point."""
+    point = pair[0].point
+    group = next((g for g in groups if g[0].point.distance(point) <= 2.0 * MEET_MM), None)
+    if group is None:
+        group = []
+        groups.append(group)
+    group.extend(i for i in pair if all(i.member != known.member or i.end != known.end for known in group))
+
+
+def _reach(first: Member, second: Member, workshop: Workshop) -> float:
+    outsides = [workshop.catalog.tube(m.tube).outside for m in (first, second)]
+    offsets = (workshop.coupler_offset(k.key, *outsides) for k in workshop.catalog.kinds if k.is_coupler)
+    return max(offsets) + COUPLER_MM
+
+
+def _run_on_run(
+    first: Member, second: Member, near: Approach, workshop: Workshop
+) -> tuple[Node | None, Finding | None]:
+    """Make a node of two runs a coupler's offset apart; two runs through one point are told as impossible."""
+    a, b = _incidence(first, near.at_first), _incidence(second, near.at_second)
+    inside = all(MEET_MM < at < m.path.length - MEET_MM for m, at in ((first, near.at_first), (second, near.at_second)))
+    turn = angle_deg(a.way, b.way)
+    if not inside or min(turn, 180.0 - turn) < ANGLE_DEG:
+        return None, None
+    kind = "right-angle-coupler" if abs(turn - 90.0) <= ANGLE_DEG else "swivel-coupler"
+    outsides = [workshop.catalog.tube(m.tube).outside for m in (first, second)]
+    offset = workshop.coupler_offset(kind, *outsides)
+    if abs(near.distance - offset) <= COUPLER_MM:
+        return Node(at=(a.point + b.point) * 0.5, incidences=(a, b)), None
+    if near.distance <= MEET_MM:
+        return None, Finding(
+            code="J-one-point",
+            severity=Severity.ERROR,
+            where=f"{first.id}, {second.id}",
+            message="two tubes pass through one point",
+            remedy=f"hold them {offset:.1f} mm apart by a coupler, or split one of them there",
+        )
+    return None, None
+
+
+def _middle(group: list[Incidence]) -> Vec:
+    return group[0].point
+
+
+def _in_order(group: list[Incidence], frame: Frame) -> list[Incidence]:
+    order = {m.id: k for k, m in enumerate(frame.members)}
+    return sorted(group, key=lambda i: (order[i.member], i.at))
+
+
+def _rank(node: Node, frame: Frame) -> tuple[int, float]:
+    order = {m.id: k for k, m in enumerate(frame.members)}
+    return min((order[i.member], i.at) for i in node.incidences)
+
+
+def _loose_ends(frame: Frame, nodes: list[Node]) -> list[Finding]:
+    taken = {(i.member, i.end) for n in nodes for i in n.incidences if i.end}
+    return [
+        Finding(
+            code="J-loose-end",
+            severity=Severity.ERROR,
+            where=f"{m.id}, end {end.value.upper()}",
+            message="a fitting should take this end, but no other tube is there",
+            remedy="move it onto another tube's centreline, or give the end a foot, a cap or a stake",
+        )
+        for m in frame.members
+        for end, kind in zip(TubeEnd, m.ends, strict=True)
+        if kind is EndKind.JOINT and (m.id, end) not in taken
+    ]

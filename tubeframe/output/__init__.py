@@ -1,0 +1,1 @@
+"""Writing a design: one file a format."""

@@ -1,0 +1,156 @@
+"""Writing everything that a build writes, all of it or nothing."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import OutputError, Problem
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection
+    from typing import BinaryIO
+
+    from tubeframe.design import Design
+
+    Writer = Callable[[Design, BinaryIO], None]
+    Tell = Callable[[str], None]
+
+
+class Format(StrEnum):
+    """What can be asked for with --only."""
+
+    STEP = "step"
+    GLB = "glb"
+    DXF = "dxf"
+    PDF = "pdf"
+    CSV = "csv"
+
+
+def build_files(formats: Collection[Format]) -> dict[str, str]:
+    """Return the names of the files of some formats, in the order they are written, with what each is."""
+    return {name: what for name, (form, what, _) in _FILES.items() if form is None or form in formats}
+
+
+def write_build(design: Design, folder: Path, formats: Collection[Format], tell: Tell) -> tuple[str, ...]:
+    """Write a design's files into a folder and remove those of an earlier build that are not written now.
+
+    All files are made beside the folder first, so that a failure leaves it as it was.
+
+    Raises:
+        OutputError: when the folder cannot be written.
+
+    """
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=".tubeframe-", dir=folder.parent) as made:
+            names = _write_files(design, Path(made), formats, tell)
+            folder.mkdir(exist_ok=True)
+            for name in names:
+                shutil.move(Path(made) / name, folder / name)
+            for name in _FILES:
+                if name not in names:
+                    (folder / name).unlink(missing_ok=True)
+    except OSError as error:
+        raise OutputError(
+            Problem(
+                where=str(folder), key="--out", message=f"it cannot be written: {error.strerror}", remedy="name another"
+            )
+        ) from error
+    return names
+
+
+def _write_files(design: Design, folder: Path, formats: Collection[Format], tell: Tell) -> tuple[str, ...]:
+    names = build_files(formats)
+    for name, what in names.items():
+        tell(what)
+        with (folder / name).open("wb") as target:
+            _FILES[name][2](design, target)
+    return tuple(names)
+
+
+# Each writer is imported when it is used: they bring CAD and plotting libraries along.
+
+
+def _design(design: Design, target: BinaryIO) -> None:
+    from tubeframe.output.json_file import write_design
+
+    write_design(design, target)
+
+
+def _parameters(design: Design, target: BinaryIO) -> None:
+    from tubeframe.output.toml_file import write_parameters
+
+    write_parameters(design, target)
+
+
+def _pieces(design: Design, target: BinaryIO) -> None:
+    from tubeframe.output.tables import write_pieces
+
+    write_pieces(design, target)
+
+
+def _cut_plan(design: Design, target: BinaryIO) -> None:
+    from tubeframe.output.tables import write_cut_plan
+
+    write_cut_plan(design, target)
+
+
+def _buying_list(design: Design, target: BinaryIO) -> None:
+    from tubeframe.output.tables import write_buying_list
+
+    write_buying_list(design, target)
+
+
+def _elevations(design: Design, target: BinaryIO) -> None:
+    from tubeframe.drawing.elevations import elevations
+    from tubeframe.output.dxf import write_dxf
+
+    write_dxf(elevations(design), target)
+
+
+def _layout(design: Design, target: BinaryIO) -> None:
+    from tubeframe.drawing.layout import layout
+    from tubeframe.output.dxf import write_dxf
+
+    write_dxf(layout(design), target)
+
+
+def _sheets(design: Design, target: BinaryIO) -> None:
+    from tubeframe._version import __version__
+    from tubeframe.drawing.sheets import sheets
+    from tubeframe.output.pdf import write_pdf
+
+    name = design.frame.name
+    write_pdf(sheets(design), target, title=f"{name}: shop sheets", author=f"tubeframe {__version__}", subject=name)
+
+
+def _step(design: Design, target: BinaryIO) -> None:
+    from tubeframe.output.step import write_step
+    from tubeframe.solids.model import model_of
+
+    write_step(model_of(design), target)
+
+
+def _glb(design: Design, target: BinaryIO) -> None:
+    from tubeframe.output.glb import write_glb
+    from tubeframe.solids.model import model_of
+
+    write_glb(model_of(design), target)
+
+
+_FILES: dict[str, tuple[Format | None, str, Writer]] = {
+    "design.json": (None, "design", _design),
+    "parameters.toml": (None, "parameters", _parameters),
+    "pieces.csv": (Format.CSV, "lists", _pieces),
+    "cut_plan.csv": (Format.CSV, "lists", _cut_plan),
+    "buying_list.csv": (Format.CSV, "lists", _buying_list),
+    "elevations.dxf": (Format.DXF, "elevations", _elevations),
+    "layout.dxf": (Format.DXF, "full-size layout", _layout),
+    "sheets.pdf": (Format.PDF, "shop sheets", _sheets),
+    "model.step": (Format.STEP, "solid model", _step),
+    "model.glb": (Format.GLB, "model to look at", _glb),
+}

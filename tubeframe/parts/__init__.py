@@ -1,0 +1,1 @@
+"""Pieces as they are cut: lengths, stations, bends and marks."""

@@ -1,0 +1,1 @@
+"""Solids by cadquery: tubes, bends, fittings, boards, and the assembly. Nothing else imports it."""

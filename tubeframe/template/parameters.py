@@ -1,0 +1,240 @@
+"""Parameters of a template: fields of a frozen class, each with range, default and a sentence.
+
+The command line, the parameters file and the tests all read them from here.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass, field
+from enum import Enum, StrEnum
+from typing import TYPE_CHECKING, Any, TypeVar, dataclass_transform
+
+from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.geometry.units import INCH_MM, Units, format_range, parse_length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from tubeframe.catalog.workshop import Workshop
+
+T = TypeVar("T")
+_KEY = "parameter"
+
+
+class ParameterKind(StrEnum):
+    """What a parameter's value is."""
+
+    LENGTH = "length"
+    COUNT = "whole number"
+    CHOICE = "choice"
+    TUBE = "tube size"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range:
+    """Least, default and most, in one system of units ([mm] for lengths)."""
+
+    least: float
+    default: float
+    most: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ParameterSpec:
+    """All that is known of a parameter but its name and value."""
+
+    kind: ParameterKind
+    about: str
+    inch: Range | None = None
+    metric: Range | None = None
+    choices: type[Enum] | None = None
+    default: Any = None
+
+    def range_in(self, units: Units) -> Range | None:
+        """Return the range in the user's units."""
+        return self.inch if units is Units.INCH else self.metric
+
+    def default_in(self, workshop: Workshop) -> Any:
+        """Return the default value in a shop."""
+        span = self.range_in(workshop.units)
+        if self.kind is ParameterKind.TUBE:
+            return workshop.tube
+        if span is None:
+            return self.default
+        return int(span.default) if self.kind is ParameterKind.COUNT else span.default
+
+
+def a_length(about: str, *, inch: tuple[float, float, float], metric: tuple[float, float, float]) -> Any:
+    """Declare a length: (least, default, most) in inches and in millimetres; the value is in [mm]."""
+    return _declared(
+        ParameterSpec(
+            kind=ParameterKind.LENGTH,
+            about=about,
+            inch=_span(inch, INCH_MM),
+            metric=_span(metric, 1.0),
+        )
+    )
+
+
+def a_count(about: str, *, limits: tuple[int, int, int]) -> Any:
+    """Declare a whole number: (least, default, most)."""
+    span = _span(limits, 1.0)
+    return _declared(ParameterSpec(kind=ParameterKind.COUNT, about=about, inch=span, metric=span))
+
+
+def a_choice(about: str, *, default: Enum) -> Any:
+    """Declare a choice among the members of an enumeration of texts."""
+    return _declared(ParameterSpec(kind=ParameterKind.CHOICE, about=about, choices=type(default), default=default))
+
+
+def a_tube_size(about: str = "size of the tubes") -> Any:
+    """Declare a tube size of the catalogue; the workshop's own is the default."""
+    return _declared(ParameterSpec(kind=ParameterKind.TUBE, about=about))
+
+
+@dataclass_transform(
+    frozen_default=True, kw_only_default=True, field_specifiers=(a_length, a_count, a_choice, a_tube_size)
+)
+def parameters(cls: type[T]) -> type[T]:
+    """Make a frozen class of declared parameters."""
+    return dataclass(frozen=True, slots=True, kw_only=True)(cls)
+
+
+def specs_of(cls: type[Any]) -> dict[str, ParameterSpec]:
+    """Return the parameters of such a class, in order, by their names with hyphens."""
+    return {f.name.replace("_", "-"): f.metadata[_KEY] for f in dataclasses.fields(cls)}
+
+
+def read_values(cls: type[T], raw: Mapping[str, Any], workshop: Workshop, where: Mapping[str, str]) -> T:
+    """Turn what the user gave into parameters; what is missing takes its default.
+
+    Args:
+        cls: a class of parameters.
+        raw: values by their names: texts, or numbers in the shop's units.
+        workshop: gives units and defaults.
+        where: for each name the place it was given, for messages.
+
+    Raises:
+        InputError: with every unknown name, unreadable value and value out of range.
+
+    """
+    specs = specs_of(cls)
+    problems: list[Problem] = []
+    values: dict[str, Any] = {}
+    problems.extend(
+        Problem(
+            where=where.get(name, ""), key=name, message="there is no such parameter", remedy=nearest_name(name, specs)
+        )
+        for name in raw
+        if name not in specs
+    )
+    for name, spec in specs.items():
+        try:
+            given = raw.get(name)
+            value = spec.default_in(workshop) if given is None else _READERS[spec.kind](spec, given, workshop)
+        except ValueError as error:
+            problems.append(Problem(where=where.get(name, ""), key=name, message=str(error)))
+            continue
+        values[name.replace("-", "_")] = value
+    if problems:
+        raise InputError(*problems)
+    return cls(**values)
+
+
+def written_values(values: Any, units: Units) -> dict[str, Any]:
+    """Turn parameters into plain values that `read_values` reads back to the same; lengths as text with a unit."""
+    plain: dict[str, Any] = {}
+    for name, spec in specs_of(type(values)).items():
+        value = getattr(values, name.replace("-", "_"))
+        if spec.kind is ParameterKind.LENGTH:
+            plain[name] = _length_text(value, units)
+        else:
+            plain[name] = value.value if isinstance(value, Enum) else value
+    return plain
+
+
+def describe_range(spec: ParameterSpec, units: Units) -> str:
+    """Print a parameter's range for a person."""
+    span = spec.range_in(units)
+    if spec.kind is ParameterKind.TUBE:
+        return "a key of the catalogue, such as emt-3/4"
+    if span is None:
+        return ", ".join(str(c.value) for c in spec.choices or ())
+    if spec.kind is ParameterKind.LENGTH:
+        return f"{format_range(span.least, units)} to {format_range(span.most, units)}"
+    return f"{span.least:g} to {span.most:g}"
+
+
+def describe_default(spec: ParameterSpec, units: Units) -> str:
+    """Print a parameter's default for a person."""
+    span = spec.range_in(units)
+    if span is None:
+        return str(spec.default.value) if spec.default is not None else "the workshop's"
+    return format_range(span.default, units) if spec.kind is ParameterKind.LENGTH else f"{span.default:g}"
+
+
+def _declared(spec: ParameterSpec) -> Any:
+    return field(metadata={_KEY: spec})
+
+
+def _span(values: tuple[float, float, float], factor: float) -> Range:
+    least, default, most = values
+    return Range(least=least * factor, default=default * factor, most=most * factor)
+
+
+def _length_text(value: float, units: Units) -> str:
+    scale, unit = (INCH_MM, "in") if units is Units.INCH else (1.0, "mm")
+    return f"{round(value / scale, 9):.9f}".rstrip("0").rstrip(".") + unit
+
+
+def _read_length(spec: ParameterSpec, given: Any, workshop: Workshop) -> float:
+    if isinstance(given, bool) or not isinstance(given, str | int | float):
+        message = f"{given!r} is not a length"
+        raise ValueError(message)
+    value = parse_length(given, workshop.units)
+    _check_range(spec, value, workshop.units, f"'{given}'")
+    return value
+
+
+def _read_count(spec: ParameterSpec, given: Any, workshop: Workshop) -> int:
+    text = str(given).strip()
+    if isinstance(given, bool) or not text.lstrip("-").isdigit():
+        message = f"'{given}' is not a whole number"
+        raise ValueError(message)
+    _check_range(spec, int(text), workshop.units, f"'{given}'")
+    return int(text)
+
+
+def _read_choice(spec: ParameterSpec, given: Any, workshop: Workshop) -> Enum:
+    del workshop
+    known = {str(c.value): c for c in spec.choices or ()}
+    if str(given) not in known:
+        message = f"'{given}' is not one of the choices; {nearest_name(str(given), known)}"
+        raise ValueError(message)
+    return known[str(given)]
+
+
+def _read_tube(spec: ParameterSpec, given: Any, workshop: Workshop) -> str:
+    del spec
+    known = [t.key for t in workshop.catalog.tubes]
+    if given not in known:
+        message = f"'{given}' is not a tube size of the catalogue; {nearest_name(str(given), known)}"
+        raise ValueError(message)
+    return str(given)
+
+
+_READERS: dict[ParameterKind, Callable[[ParameterSpec, Any, Workshop], Any]] = {
+    ParameterKind.LENGTH: _read_length,
+    ParameterKind.COUNT: _read_count,
+    ParameterKind.CHOICE: _read_choice,
+    ParameterKind.TUBE: _read_tube,
+}
+
+
+def _check_range(spec: ParameterSpec, value: float, units: Units, shown: str) -> None:
+    """Refuse what is out of range in both systems of units: 1.2 m and 4 ft are meant to be the same limit."""
+    spans = [s for s in (spec.inch, spec.metric) if s is not None]
+    if not min(s.least for s in spans) <= value <= max(s.most for s in spans):
+        message = f"{shown} is out of range; the range is {describe_range(spec, units)}"
+        raise ValueError(message)

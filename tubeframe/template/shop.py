@@ -1,0 +1,93 @@
+"""What a template may ask of the shop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.bending import BEND_CLEARANCE, bend_allowance
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.geometry.units import Units, format_length
+
+if TYPE_CHECKING:
+    from tubeframe.catalog.hardware import Stake
+    from tubeframe.catalog.workshop import Workshop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittingSizes:
+    """What a layout depends on of a kind of fitting, on tubes of one size (all [mm]).
+
+    `setback`: middle to a branch's cut end (0 without a branch); `reach`: middle to where the body ends on a branch;
+    `body_radius`: of the body round a tube; `grip`: held on a run; `offset`: between the runs of a coupler (0 without);
+    `overhang`: least length of a run past the middle; `off_bend`: middle on a run to the nearest bend's start.
+    """
+
+    setback: float
+    reach: float
+    body_radius: float
+    grip: float
+    offset: float
+    overhang: float
+    off_bend: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """The sizes that a layout depends on. Lengths in [mm]."""
+
+    workshop: Workshop
+
+    @property
+    def units(self) -> Units:
+        """The units that lengths are printed in."""
+        return self.workshop.units
+
+    @property
+    def tool_gap(self) -> float:
+        """Room for the key between two fittings [mm]."""
+        return self.workshop.tool_gap
+
+    def outside(self, tube: str) -> float:
+        """Return a tube's outside diameter [mm]."""
+        return self.workshop.catalog.tube(tube).outside
+
+    def fitting(self, kind: str, tube: str) -> FittingSizes:
+        """Return the sizes of a kind of fitting on tubes of one size."""
+        found, outside = self.workshop.catalog.kind(kind), self.outside(tube)
+        sized = self.workshop.sized(found, {p.name: outside for p in found.ports})
+        branch = next((p for p in sized.ports if p.role is PortRole.BRANCH), None)
+        grip = self.workshop.grip(kind, outside)
+        return FittingSizes(
+            setback=branch.setback if branch else 0.0,
+            reach=branch.setback + branch.grip if branch else 0.0,
+            body_radius=outside / 2.0 + found.shell,
+            grip=grip,
+            offset=sized.offset,
+            overhang=self.workshop.end_overhang(kind, outside),
+            off_bend=grip / 2.0 + BEND_CLEARANCE,
+        )
+
+    def sleeve_length(self, tube: str) -> float:
+        """Return the whole length of a sleeve coupler [mm]."""
+        return self.workshop.sleeve_length(self.outside(tube))
+
+    def bend_radius(self, tube: str) -> float:
+        """Return the radius that the bender makes, on the centreline [mm]."""
+        return self.workshop.bend_radius(tube)
+
+    def fits_stick(self, length: float, straights: tuple[float, float], tube: str) -> bool:
+        """Tell whether a bent piece of a length, with these straights at its ends, comes out of one stick [mm]."""
+        return length + sum(map(bend_allowance, straights)) <= self.stick_length(tube)
+
+    def stick_length(self, tube: str) -> float:
+        """Return the longest usable length that can be bought [mm]."""
+        return self.workshop.longest_stick(tube)
+
+    def stake(self, tube: str) -> Stake | None:
+        """Return the ground stake that fits inside a tube, if one is known."""
+        return self.workshop.catalog.stake(tube)
+
+    def show(self, length: float) -> str:
+        """Print a length [mm] in the shop's units."""
+        return format_length(length, self.units)
