@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import BendError, Problem
@@ -12,6 +12,8 @@ from tubeframe.geometry.vector import Vec, angle_deg
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from tubeframe.geometry.placement import Placement
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +46,10 @@ class Straight:
     def part(self, start: float, end: float) -> Straight:
         """Return what lies between two distances from the start [mm]."""
         return Straight(start=self.point(start), end=self.point(end))
+
+    def seen_from(self, frame: Placement) -> Straight:
+        """Return the same piece in the coordinates of a frame."""
+        return Straight(start=frame.seen(self.start - frame.origin), end=frame.seen(self.end - frame.origin))
 
     def reversed(self) -> Straight:
         """Return the same piece run the other way."""
@@ -104,6 +110,15 @@ class Arc:
             inward=self.inward * math.cos(turn) - self.start_tangent * math.sin(turn),
             radius=self.radius,
             angle=(end - start) / self.radius,
+        )
+
+    def seen_from(self, frame: Placement) -> Arc:
+        """Return the same bend in the coordinates of a frame."""
+        return replace(
+            self,
+            start=frame.seen(self.start - frame.origin),
+            start_tangent=frame.seen(self.start_tangent),
+            inward=frame.seen(self.inward),
         )
 
     def reversed(self) -> Arc:
@@ -173,6 +188,10 @@ class Path:
             if high - low > TINY:
                 kept.append(piece.part(low, high))
         return Path(pieces=tuple(kept))
+
+    def seen_from(self, frame: Placement) -> Path:
+        """Return the same centreline in the coordinates of a frame."""
+        return Path(pieces=tuple(p.seen_from(frame) for p in self.pieces))
 
     def reversed(self) -> Path:
         """Return the same centreline run the other way."""

@@ -24,6 +24,10 @@ class Placement:
         """Turn a local point into a global one [mm]."""
         return self.origin + self.direction(local)
 
+    def seen(self, direction: Vec) -> Vec:
+        """Turn a global direction into a local one."""
+        return Vec(direction.dot(self.x), direction.dot(self.y), direction.dot(self.z))
+
     @property
     def rotation(self) -> tuple[float, ...]:
         """The nine numbers of the rotation matrix, row by row."""

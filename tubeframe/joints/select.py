@@ -83,9 +83,5 @@ def _rotation(first: tuple[Vec, Vec], second: tuple[Vec, Vec]) -> Placement:
     """Return the rotation that takes one local direction to its image, and another into its image's half plane."""
     local = from_axes(origin=first[0] * 0.0, x=first[0], toward=second[0])
     space = from_axes(origin=first[1] * 0.0, x=first[1], toward=second[1])
-    columns = [space.direction(_components(axis, local)) for axis in (X, Y, Z)]
+    columns = [space.direction(local.seen(axis)) for axis in (X, Y, Z)]
     return Placement(x=columns[0], y=columns[1], z=columns[2])
-
-
-def _components(vector: Vec, basis: Placement) -> Vec:
-    return type(vector)(vector.dot(basis.x), vector.dot(basis.y), vector.dot(basis.z))

@@ -27,14 +27,10 @@ class Pieces:
 
 
 def uncovered(hidden: Hidden, least: Floats) -> Pieces:
-    """Return the stretches of edges that nothing hides.
+    """Return the stretches of edges that nothing hides, given hidden ones in any order, overlapping or not.
 
-    Args:
-        hidden: hidden stretches, in any order, overlapping or not.
-        least: (edges,) share of each edge below which a cut piece is dropped.
-
-    An edge that nothing cuts stays whole, however short.
-
+    A piece cut out of an edge is dropped when it is shorter than `least` (edges,), a share of that edge; an edge that
+    nothing cuts stays whole.
     """
     count = len(least)
     edge = np.concatenate([hidden.edge, np.arange(count)])

@@ -42,7 +42,7 @@ class VisibleLines:
 def visible_lines(
     bodies: Sequence[Body], view: View, *, sag: float = 0.02, min_size: float = 0.0
 ) -> tuple[VisibleLines, ...]:
-    """Return what a viewer sees of opaque bodies, one entry a body, in their order.
+    """Return what a viewer sees of opaque bodies. What is inside of a body counts as hidden, so bodies may overlap.
 
     Args:
         bodies: the scene.
@@ -50,8 +50,9 @@ def visible_lines(
         sag: how far a chord may be from its curve [mm].
         min_size: convex pieces that are seen no larger than this, and bores whose wall is thinner, are left out [mm].
 
-    What is inside of a body counts as hidden, so bodies may overlap. Where lines of several bodies fall on each other
-    the body in front keeps them, and of those at one depth the first.
+    Returns:
+        One entry a body, in their order. Where lines of several bodies fall on each other the body in front keeps
+        them, and of those at one depth the first.
 
     """
     primitives = taken_apart(bodies, view, sag=sag, min_size=min_size)

@@ -51,7 +51,7 @@ def cells_of(strips: Strips, grid: Grid) -> tuple[Indices, Indices]:
     first, last = _cell_range(left - grid.x, right - grid.x, grid.columns)
     strip, place = spread(np.maximum(last - first + 1, 0))
     column = first[strip] + place
-    low, high = _heights(strips, strip, grid.x + CELL * column)
+    low, high = _heights(strips, strip, CELL * column.astype(np.float64) + grid.x)
     first, last = _cell_range(low - grid.y, high - grid.y, grid.rows)
     entry, place = spread(np.maximum(last - first + 1, 0))
     return strip[entry], column[entry] * grid.rows + first[entry] + place

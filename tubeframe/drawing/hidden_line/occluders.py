@@ -71,6 +71,11 @@ def occluders_of(primitives: Primitives) -> Occluders:
     )
 
 
+def largest_growth(edges: Edges, occluders: Occluders) -> float:
+    """Return the most by which an occluder is made thicker [mm]."""
+    return SKIN + float(edges.slack.max(initial=0.0)) + float(occluders.slack.max(initial=0.0))
+
+
 def stretches_behind(edges: Edges, occluders: Occluders, edge: Indices, occluder: Indices) -> Hidden:
     """Return what of edges (n,) is inside or behind occluders (n,), pair by pair.
 

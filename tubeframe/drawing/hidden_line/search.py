@@ -9,9 +9,9 @@ import numpy as np
 from tubeframe.drawing.hidden_line.arrays import spread
 from tubeframe.drawing.hidden_line.cover import Pieces, uncovered
 from tubeframe.drawing.hidden_line.grid import Strips, cells_of, grid_over
-from tubeframe.drawing.hidden_line.occluders import Occluders, stretches_behind
+from tubeframe.drawing.hidden_line.occluders import Occluders, largest_growth, stretches_behind
 from tubeframe.drawing.hidden_line.shadows import Hidden, joined
-from tubeframe.drawing.hidden_line.tolerance import SLIVER
+from tubeframe.drawing.hidden_line.tolerance import SKIN, SLIVER
 
 if TYPE_CHECKING:
     from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
@@ -20,19 +20,17 @@ if TYPE_CHECKING:
 _FIRST_ROUND = 12
 """How many occluders of a cell an edge meets in the first round; in each further round it meets twice as many."""
 
-_MARGIN = 1.0
-"""Occluders are looked for this much beyond an edge, more than any of them is made thicker [mm]."""
-
 
 def visible_pieces(edges: Edges, occluders: Occluders) -> Pieces:
     """Return the stretches of edges that no occluder hides, in order of the edges."""
     least = SLIVER / edges.seen_length
     left = np.ones(len(least), dtype=bool)
-    edge, begin, stop, listed = _meetings(edges, occluders)
+    margin = largest_growth(edges, occluders) + SKIN
+    edge, begin, stop, listed = _meetings(edges, occluders, margin)
     hidden, size = joined([]), _FIRST_ROUND
     while len(edge):
         entry, place = spread(np.minimum(size, stop - begin))
-        met, occluder = _near(edges, occluders, edge[entry], listed[begin[entry] + place])
+        met, occluder = _near(edges, occluders, edge[entry], listed[begin[entry] + place], margin)
         hidden = joined([hidden, stretches_behind(edges, occluders, met, occluder)])
         left = _left(hidden, least, left)
         hidden = hidden.chosen(left[hidden.edge])
@@ -49,13 +47,13 @@ def _left(hidden: Hidden, least: Floats, left: Flags) -> Flags:
     return seen & left
 
 
-def _meetings(edges: Edges, occluders: Occluders) -> tuple[Indices, Indices, Indices, Indices]:
-    """Pair edges with the cells they run through.
+def _meetings(edges: Edges, occluders: Occluders, margin: float) -> tuple[Indices, Indices, Indices, Indices]:
+    """Pair edges with the cells that they come near to, by a margin [mm].
 
     Returns the edge (n,) of each pair, and where in a list of occluders those of the cell begin and stop (n,) that
     reach in front of the edge; the list; in a cell the front-most come first.
     """
-    of_edges = Strips(start=edges.start[:, :2], end=edges.end[:, :2], pad=np.full((len(edges.part), 2), _MARGIN))
+    of_edges = Strips(start=edges.start[:, :2], end=edges.end[:, :2], pad=np.full((len(edges.part), 2), margin))
     if not len(edges.part):
         none = np.zeros(0, dtype=np.int64)
         return none, none, none, none
@@ -75,10 +73,12 @@ def _meetings(edges: Edges, occluders: Occluders) -> tuple[Indices, Indices, Ind
     return edge[some], begin[some], stop[some], by_depth[key % count]
 
 
-def _near(edges: Edges, occluders: Occluders, edge: Indices, occluder: Indices) -> tuple[Indices, Indices]:
-    """Drop the pairs that are of one owner, that are apart in the picture, or that come twice."""
-    low = np.minimum(edges.start[:, :2], edges.end[:, :2]) - _MARGIN
-    high = np.maximum(edges.start[:, :2], edges.end[:, :2]) + _MARGIN
+def _near(
+    edges: Edges, occluders: Occluders, edge: Indices, occluder: Indices, margin: float
+) -> tuple[Indices, Indices]:
+    """Drop the pairs that are of one owner, apart by a margin [mm] in the picture, or that come twice."""
+    low = np.minimum(edges.start[:, :2], edges.end[:, :2]) - margin
+    high = np.maximum(edges.start[:, :2], edges.end[:, :2]) + margin
     near = edges.owner[edge] != occluder
     for axis in (0, 1):
         near &= occluders.low[occluder, axis] <= high[edge, axis]

@@ -9,7 +9,6 @@ from tubeframe.drawing.bodies import bodies
 from tubeframe.drawing.sheets.blocks import caution_box, heading, numbered, paragraph, ticked
 from tubeframe.drawing.sheets.flow import BODY, Flow
 from tubeframe.drawing.sheets.views import Label, balloons, guide, isometric
-from tubeframe.geometry.convex import Cylinder
 from tubeframe.geometry.vector import ORIGIN
 
 if TYPE_CHECKING:

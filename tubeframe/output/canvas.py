@@ -1,0 +1,212 @@
+"""Sheets as matplotlib figures: no axes, no layout, one artist that paints the items of a sheet in their order.
+
+Consecutive lines of one pen are put into one compound path, since a call for each line is what makes drawing slow.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import TYPE_CHECKING
+
+import matplotlib as mpl
+import numpy as np
+from matplotlib.artist import Artist
+from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties
+from matplotlib.path import Path
+from matplotlib.text import Text as FigureText
+from matplotlib.transforms import Affine2D
+
+from tubeframe.drawing.font_metrics import em_size, text_width
+from tubeframe.drawing.sheet import (
+    FILL_GREYS,
+    PEN_STYLES,
+    Anchor,
+    ArcItem,
+    Circle,
+    Fill,
+    Item,
+    Level,
+    Lines,
+    Pen,
+    Polyline,
+    Sheet,
+    Text,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from matplotlib.backend_bases import RendererBase
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
+
+MM_PER_INCH = 25.4
+_POINTS_PER_MM = 72.0 / MM_PER_INCH
+_DECIMALS = 2
+"""Coordinates are rounded to 0.01 point, 3.5 micrometres."""
+_EIGHTH = math.pi / 4.0
+_UNSHAPED = ("-kern", "-liga", "-clig")
+"""Signs stand side by side without kerning or ligatures, as `text_width` reckons, and can be searched for."""
+
+
+def figure_of(sheet: Sheet, *, dpi: float, background: bool) -> Figure:
+    """Return a figure as large as the sheet; with a background it is painted white first."""
+    size = (sheet.width / MM_PER_INCH, sheet.height / MM_PER_INCH)
+    figure = Figure(figsize=size, dpi=dpi, frameon=background, facecolor="white", edgecolor="none")
+    figure.add_artist(_Painting(sheet))
+    return figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stroke:
+    """A path in points, to be drawn with a pen and filled."""
+
+    path: Path
+    pen: Pen | None
+    fill: Fill | None
+
+
+class _Painting(Artist):
+    """Everything on one sheet."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        super().__init__()
+        self._marks = tuple(_marks(sheet.items))
+        self._unshaped = FigureText()
+        self._unshaped.set_fontfeatures(_UNSHAPED)
+
+    def draw(self, renderer: RendererBase) -> None:
+        """Paint all items in their order."""
+        figure = self.get_figure(root=True)
+        scale = figure.dpi / 72.0 if isinstance(figure, Figure) else 1.0
+        for mark in self._marks:
+            if isinstance(mark, Text):
+                _write(renderer, mark, scale, self._unshaped)
+            else:
+                _stroke(renderer, mark, scale)
+
+
+def _stroke(renderer: RendererBase, stroke: _Stroke, scale: float) -> None:
+    gc = renderer.new_gc()
+    gc.set_foreground("black")
+    gc.set_snap(False)
+    gc.set_joinstyle("round")
+    gc.set_linewidth(0.0)
+    if stroke.pen is not None:
+        style = PEN_STYLES[stroke.pen]
+        gc.set_linewidth(style.width * _POINTS_PER_MM * scale)
+        # a round cap would lengthen dashes and dots
+        gc.set_capstyle("butt" if style.dashes else "round")
+        if style.dashes:
+            gc.set_dashes(0.0, [length * _POINTS_PER_MM * scale for length in style.dashes])
+    face = None if stroke.fill is None else (FILL_GREYS[stroke.fill],) * 3
+    renderer.draw_path(gc, stroke.path, Affine2D().scale(scale), face)
+    gc.restore()
+
+
+def _write(renderer: RendererBase, text: Text, scale: float, unshaped: FigureText) -> None:
+    x, y = (value * _POINTS_PER_MM * scale for value in _baseline_start(text))
+    if renderer.flipy():
+        y = renderer.get_canvas_width_height()[1] - y
+    gc = renderer.new_gc()
+    gc.set_foreground("black")
+    renderer.draw_text(gc, x, y, text.text, _font(text.cap_height, bold=text.bold), text.angle_deg, mtext=unshaped)
+    gc.restore()
+
+
+def _baseline_start(text: Text) -> tuple[float, float]:
+    """Return where the baseline of a text starts [mm]."""
+    share = {Anchor.LEFT: 0.0, Anchor.CENTRE: 0.5, Anchor.RIGHT: 1.0}[text.anchor]
+    back = share * text_width(text.text, text.cap_height, bold=text.bold)
+    down = text.cap_height / 2.0 if text.level is Level.MIDDLE else 0.0
+    c, s = math.cos(math.radians(text.angle_deg)), math.sin(math.radians(text.angle_deg))
+    return (text.at[0] - back * c + down * s, text.at[1] - back * s - down * c)
+
+
+def _font(cap_height: float, *, bold: bool) -> FontProperties:
+    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    path = FilePath(mpl.get_data_path()) / "fonts" / "ttf" / name
+    return FontProperties(fname=path, size=em_size(cap_height) * _POINTS_PER_MM)
+
+
+def _marks(items: Sequence[Item]) -> Iterable[_Stroke | Text]:
+    """Put neighbouring lines of one pen together; filled areas and texts stay apart, since they cover each other."""
+    for (pen, mergeable), run in itertools.groupby(items, key=_merge_key):
+        if mergeable:
+            yield _Stroke(
+                path=_path([_outline(item) for item in run if not isinstance(item, Text)]), pen=pen, fill=None
+            )
+            continue
+        for item in run:
+            if isinstance(item, Text):
+                yield item
+            elif isinstance(item, Polyline | Circle):
+                yield _Stroke(path=_path([_outline(item)]), pen=item.pen, fill=item.fill)
+
+
+def _merge_key(item: Item) -> tuple[Pen | None, bool]:
+    if isinstance(item, Text):
+        return (None, False)
+    if isinstance(item, Polyline | Circle):
+        return (item.pen, item.fill is None)
+    return (item.pen, True)
+
+
+def _path(outlines: Sequence[tuple[Floats, NDArray[np.uint8]]]) -> Path:
+    """Return one path of several outlines given in mm."""
+    points = np.concatenate([points for points, _ in outlines]) * _POINTS_PER_MM
+    path = Path(np.round(points, _DECIMALS), np.concatenate([codes for _, codes in outlines]))
+    path.should_simplify = False
+    return path
+
+
+def _outline(item: Lines | Polyline | Circle | ArcItem) -> tuple[Floats, NDArray[np.uint8]]:
+    """Return the points [mm] of an item and what the path does at each."""
+    if isinstance(item, Lines):
+        return _chained(np.array(item.segments, dtype=float).reshape(-1, 2, 2))
+    if isinstance(item, Polyline):
+        points = [*item.points, item.points[0]] if item.closed else [*item.points]
+        codes = _codes(len(points), Path.LINETO)
+        if item.closed:
+            codes[-1] = Path.CLOSEPOLY
+        return np.array(points, dtype=float), codes
+    if isinstance(item, Circle):
+        points, codes = _curve(item.centre, item.radius, 0.0, 2.0 * math.pi)
+        return np.concatenate([points, points[:1]]), np.append(codes, np.uint8(Path.CLOSEPOLY))
+    sweep = math.radians(item.end_deg - item.start_deg)
+    return _curve(item.centre, item.radius, math.radians(item.start_deg), sweep)
+
+
+def _chained(segments: Floats) -> tuple[Floats, NDArray[np.uint8]]:
+    """Draw segments (n, 2, 2) in as few strokes as they are in already: one goes on where the last one ended."""
+    begins = np.ones(len(segments), dtype=bool)
+    gap = np.abs(segments[1:, 0] - segments[:-1, 1]).max(axis=1, initial=0.0)
+    begins[1:] = gap > 0.5 * 10.0**-_DECIMALS / _POINTS_PER_MM
+    kept = np.stack([begins, np.ones(len(segments), dtype=bool)], axis=1).ravel()
+    codes = np.tile(np.array([Path.MOVETO, Path.LINETO], dtype=np.uint8), len(segments))
+    return segments.reshape(-1, 2)[kept], codes[kept]
+
+
+def _curve(centre: tuple[float, float], radius: float, start: float, sweep: float) -> tuple[Floats, NDArray[np.uint8]]:
+    """Return a part of a circle as cubic curves of at most an eighth of it.
+
+    Handles are 4/3 tan(a/4) radii long for an angle a; the curve is then within 5e-6 radii of the circle.
+    """
+    count = max(1, math.ceil(abs(sweep) / _EIGHTH - 1e-9))
+    turn = start + np.linspace(0.0, sweep, count + 1)
+    on = np.stack([np.cos(turn), np.sin(turn)], axis=1)
+    along = np.stack([-on[:, 1], on[:, 0]], axis=1) * (4.0 / 3.0 * math.tan(sweep / count / 4.0))
+    triples = np.stack([on[:-1] + along[:-1], on[1:] - along[1:], on[1:]], axis=1).reshape(-1, 2)
+    points = np.array(centre) + radius * np.concatenate([on[:1], triples])
+    return points, _codes(len(points), Path.CURVE4)
+
+
+def _codes(count: int, following: np.uint8) -> NDArray[np.uint8]:
+    codes = np.full(count, following, dtype=np.uint8)
+    codes[0] = Path.MOVETO
+    return codes

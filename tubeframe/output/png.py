@@ -1,0 +1,18 @@
+"""Sheets as pictures, for previews."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, BinaryIO
+
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+
+from tubeframe.output.canvas import figure_of
+
+if TYPE_CHECKING:
+    from tubeframe.drawing.sheet import Sheet
+
+
+def write_png(sheet: Sheet, target: BinaryIO, *, dpi: float = 110.0) -> None:
+    """Write a sheet on white, at so many dots an inch, to a file that is open for writing bytes; it stays open."""
+    figure = figure_of(sheet, dpi=dpi, background=True)
+    FigureCanvasAgg(figure).print_png(target, metadata={"Software": None})
