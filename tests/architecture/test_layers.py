@@ -12,7 +12,8 @@ FILES = sorted((ROOT / "tubeframe").rglob("*.py")) + sorted((ROOT / "templates")
 
 
 def _run(*command: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run([str(Path(sys.executable).parent / command[0]), *command[1:]], cwd=ROOT, capture_output=True, text=True, check=False)  # fmt: skip
+    program = str(Path(sys.executable).parent / command[0])
+    return subprocess.run([program, *command[1:]], cwd=ROOT, capture_output=True, text=True, check=False)
 
 
 def test_imports_go_one_way():

@@ -8,6 +8,7 @@ import pytest
 
 from tests.building import design_of, greenhouse, table
 from tests.outputs.readers import step
+from tubeframe.geometry.units import Units, parse_length
 from tubeframe.output.step import write_step
 from tubeframe.solids.model import model_of
 
@@ -66,7 +67,7 @@ def test_box_of_the_tubes_that_carry_the_size(built):
     low = [min(b[0][i] for b in boxes) for i in range(3)]
     high = [max(b[1][i] for b in boxes) for i in range(3)]
     top = max([high[2], *(placed[p.id].box[1][2] for p in design.frame.panels)])
-    asked = {k: float(v[:-2]) * (25.4 if v.endswith("in") else 1.0) for k, v in design.source.parameters.items() if k in {"width", "length", "height"}}  # fmt: skip
+    asked = {k: parse_length(design.source.parameters[k], Units.INCH) for k in ("width", "length", "height")}
     along_x = design.frame.length_along == "x"
 
     assert high[0] - low[0] == pytest.approx(asked["length" if along_x else "width"], abs=0.01)

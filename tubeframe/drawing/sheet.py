@@ -27,6 +27,8 @@ class Pen(StrEnum):
     """Visible edges."""
     MEDIUM = "medium"
     """Visible edges of a small picture in which wide ones would run together."""
+    FINE = "fine"
+    """What stands already in a small picture."""
     NARROW = "narrow"
     """Dimensions, leaders, and what stands back."""
     HIDDEN = "hidden"
@@ -77,6 +79,7 @@ PEN_STYLES: Mapping[Pen, PenStyle] = MappingProxyType(
         Pen.EXTRA_WIDE: PenStyle(width=0.7),
         Pen.WIDE: PenStyle(width=0.5),
         Pen.MEDIUM: PenStyle(width=0.35),
+        Pen.FINE: PenStyle(width=0.18),
         Pen.NARROW: PenStyle(width=_NARROW),
         Pen.HIDDEN: PenStyle(width=_NARROW, dashes=(_DASH, _GAP)),
         Pen.CENTRE: PenStyle(width=_NARROW, dashes=(_LONG, _GAP, _DOT, _GAP)),

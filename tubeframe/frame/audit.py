@@ -31,17 +31,22 @@ def audit(frame: Frame) -> Frame:
 
 
 def _bracing(frame: Frame) -> tuple[Finding, ...]:
-    loose = [name for name, axis in (("x", X), ("y", Y)) if not any(_braces(m, axis) for m in frame.members)]
-    word = {frame.length_along.value: "lengthwise"}
-    return tuple(
+    words = {frame.length_along.value: "lengthwise"}
+    loose = [
+        words.get(name, "sideways")
+        for name, axis in (("x", X), ("y", Y))
+        if not any(_braces(m, axis) for m in frame.members)
+    ]
+    if not loose:
+        return ()
+    return (
         Finding(
             code="F-bracing",
             severity=Severity.WARNING,
             where=frame.name,
-            message=f"nothing leans against a push {word.get(name, 'sideways')}: clamps alone will let it sway",
+            message=f"nothing leans against a push {' or '.join(loose)}: clamps alone will let it sway",
             remedy="add knees or a diagonal, screw on a stiff board, or fix it to a wall",
-        )
-        for name in loose
+        ),
     )
 
 

@@ -170,11 +170,11 @@ def _outline(item: Lines | Polyline | Circle | ArcItem) -> tuple[Floats, NDArray
     if isinstance(item, Lines):
         return _chained(np.array(item.segments, dtype=float).reshape(-1, 2, 2))
     if isinstance(item, Polyline):
-        points = [*item.points, item.points[0]] if item.closed else [*item.points]
-        codes = _codes(len(points), Path.LINETO)
+        corners = [*item.points, item.points[0]] if item.closed else [*item.points]
+        codes = _codes(len(corners), Path.LINETO)
         if item.closed:
             codes[-1] = Path.CLOSEPOLY
-        return np.array(points, dtype=float), codes
+        return np.array(corners, dtype=float), codes
     if isinstance(item, Circle):
         points, codes = _curve(item.centre, item.radius, 0.0, 2.0 * math.pi)
         return np.concatenate([points, points[:1]]), np.append(codes, np.uint8(Path.CLOSEPOLY))

@@ -37,13 +37,13 @@ def with_header(text: str, *, name: str, maker: str) -> str:
         "FILE_NAME": f"('{name}','{_STAMP}',(''),(''),'{maker}','{maker}','')",
     }
     for keyword, value in fields.items():
-        record = f"{keyword}{value};"
-        text = re.sub(rf"{keyword}\(.*?\);", lambda _, r=record: r, text, count=1, flags=re.DOTALL)
+        start = text.index(f"{keyword}(")
+        text = f"{text[:start]}{keyword}{value}{text[text.index(';', start) :]}"
     return text
 
 
 def numbered(text: str) -> str:
-    """Number the occurrences from 1."""
+    """Count the occurrences from 1."""
     numbers = iter(range(1, 1 + text.count("NEXT_ASSEMBLY_USAGE_OCCURRENCE")))
     return re.sub(
         r"NEXT_ASSEMBLY_USAGE_OCCURRENCE\('[^']*',([^;]*);",

@@ -16,13 +16,8 @@ if TYPE_CHECKING:
 
     from tubeframe.drawing.sheet import Sheet
 
-_SETTINGS = {
-    # TrueType, not drawings of letters: texts can be searched, and printers have the outlines
-    "pdf.fonttype": 42,
-    "pdf.use14corefonts": False,
-    "pdf.inheritcolor": False,
-    "pdf.compression": 4,
-}
+_TRUETYPE = 42
+"""Fonts go in as outlines with their signs' codes, so that texts can be searched."""
 
 
 def write_pdf(sheets: Sequence[Sheet], target: BinaryIO, *, title: str, author: str, subject: str) -> None:
@@ -50,6 +45,15 @@ def write_pdf(sheets: Sequence[Sheet], target: BinaryIO, *, title: str, author: 
         "Producer": None,
         "CreationDate": None,
     }
-    with mpl.rc_context(_SETTINGS), PdfPages(target, metadata=metadata) as pages:
+    settings = mpl.rc_context(
+        {
+            "pdf.fonttype": _TRUETYPE,
+            "pdf.use14corefonts": False,
+            "pdf.inheritcolor": False,
+            "pdf.compression": 4,
+        }
+    )
+    with settings, PdfPages(target, metadata=metadata) as pages:
         for sheet in sheets:
-            FigureCanvasPdf(figure_of(sheet, dpi=72.0, background=False)).print_pdf(pages)
+            canvas = FigureCanvasPdf(figure_of(sheet, dpi=72.0, background=False))
+            canvas.print_pdf(pages)  # type: ignore[no-untyped-call]  # the library says no types here

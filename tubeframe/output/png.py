@@ -15,4 +15,5 @@ if TYPE_CHECKING:
 def write_png(sheet: Sheet, target: BinaryIO, *, dpi: float = 110.0) -> None:
     """Write a sheet on white, at so many dots an inch, to a file that is open for writing bytes; it stays open."""
     figure = figure_of(sheet, dpi=dpi, background=True)
-    FigureCanvasAgg(figure).print_png(target, metadata={"Software": None})
+    canvas = FigureCanvasAgg(figure)
+    canvas.print_png(target, metadata={"Software": None})  # type: ignore[no-untyped-call]  # no types there

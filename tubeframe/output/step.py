@@ -37,8 +37,8 @@ def write_step(model: Model, target: BinaryIO) -> None:
     """
     _be_quiet()
     writer = STEPCAFControl_Writer()
-    writer.SetNameMode(True)
-    writer.SetColorMode(False)
+    writer.SetNameMode(True)  # noqa: FBT003  the kernel's own signature
+    writer.SetColorMode(False)  # noqa: FBT003
     Interface_Static.SetCVal_s("write.step.schema", "AP214IS")
     Interface_Static.SetIVal_s("write.surfacecurve.mode", 0)
     document = _document(model)
@@ -62,7 +62,7 @@ def _document(model: Model) -> Any:  # noqa: ANN401  the kernel carries no types
     _name(top, model.name)
     labels = {}
     for product in model.products:
-        label = shapes.AddShape(product.shape.wrapped, False)
+        label = shapes.AddShape(product.shape.wrapped, False)  # noqa: FBT003
         _name(label, product.name)
         labels[id(product)] = label
     for occurrence in model.occurrences:

@@ -68,7 +68,7 @@ def model_of(design: Design) -> Model:
 def _tube(piece: Piece, design: Design, made: dict[tuple[object, ...], Product]) -> Occurrence:
     """Place a tube by its end A, or by the end that is A on the first of its mark."""
     path = piece.path.reversed() if piece.is_reversed else piece.path
-    key = (piece.mark, round(path.length, 6))
+    key = (piece.mark,)
     if key not in made:
         size = design.workshop.catalog.tube(piece.size)
         shape = tube_solid(_in_own_frame(path), size.outside, size.bore)

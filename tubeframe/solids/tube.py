@@ -21,7 +21,11 @@ def tube_solid(path: Path, outside: float, bore: float) -> Any:  # noqa: ANN401 
     outer, inner = (cq.Wire.makeCircle(d / 2.0, start, normal) for d in (outside, bore))
     if not path.bends:
         return cq.Solid.extrudeLinear(outer, [inner], vector(path.end - path.start))
-    return cq.Solid.sweep(outer, [inner], cq.Wire.assembleEdges([_edge(p) for p in path.pieces]), True, False)
+    return cq.Solid.sweep(outer, [inner], _spine(path), makeSolid=True, isFrenet=False)
+
+
+def _spine(path: Path) -> Any:  # noqa: ANN401
+    return cq.Wire.assembleEdges([_edge(p) for p in path.pieces])
 
 
 def _edge(piece: PathPiece) -> Any:  # noqa: ANN401

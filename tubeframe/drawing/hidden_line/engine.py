@@ -56,6 +56,14 @@ def visible_lines(
 
     """
     primitives = taken_apart(bodies, view, sag=sag, min_size=min_size)
+    edges = candidate_edges(primitives, sag=sag, min_size=min_size)
+    pieces = visible_pieces(edges, occluders_of(primitives))
+    lines = once_each(_lines(edges, pieces, primitives))
+    return tuple(VisibleLines(key=body.key, segments=lines.ends[lines.body == i]) for i, body in enumerate(bodies))
+
+
+def candidate_edges(primitives: Primitives, *, sag: float, min_size: float) -> Edges:
+    """Return every edge that would be seen if its own part were alone; `sag` and `min_size` [mm] as above."""
     edges = joined(
         [
             rod_edges(primitives.rods, sag=sag, min_wall=min_size),
@@ -63,10 +71,7 @@ def visible_lines(
             *(bend_edges(bend, sag=sag) for bend in primitives.bends),
         ]
     )
-    edges = edges.chosen(edges.seen_length > _NO_LENGTH)
-    pieces = visible_pieces(edges, occluders_of(primitives))
-    lines = once_each(_lines(edges, pieces, primitives))
-    return tuple(VisibleLines(key=body.key, segments=lines.ends[lines.body == i]) for i, body in enumerate(bodies))
+    return edges.chosen(edges.seen_length > _NO_LENGTH)
 
 
 def _lines(edges: Edges, pieces: Pieces, primitives: Primitives) -> Lines:

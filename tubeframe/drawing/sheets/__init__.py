@@ -40,6 +40,7 @@ def _running(design: Design) -> Running:
     unit = "inches" if design.workshop.units is Units.INCH else "millimetres"
     return Running(
         title=design.frame.name,
-        foot=f"{SHORT_LIMIT} All lengths in {unit}.",
+        units=f"all lengths in {unit}",
+        foot=SHORT_LIMIT,
         maker=f"tubeframe {__version__}",
     )

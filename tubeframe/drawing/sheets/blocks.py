@@ -35,9 +35,12 @@ class Column:
 
 def heading(flow: Flow, text: str) -> None:
     """Set a heading, with room for something below it."""
-    flow.need(HEADING * LEADING + 20.0)
-    flow.down(HEADING + 2.0)
-    flow.put([Text(at=(flow.x, flow.y), text=text, cap_height=HEADING, bold=True)])
+    lines = wrap(text, flow.width, HEADING, bold=True)
+    flow.need(len(lines) * HEADING * LEADING + 20.0)
+    flow.down(2.0)
+    for row in lines:
+        flow.down(HEADING * 1.5)
+        flow.put([Text(at=(flow.x, flow.y), text=row, cap_height=HEADING, bold=True)])
     flow.down(3.0)
 
 
@@ -131,7 +134,8 @@ def _row(
     height: float,
     cap: float,
 ) -> None:
-    x, items = flow.x, list[Item]()
+    x = flow.x
+    items: list[Item] = []
     for column, width, lines in zip(columns, widths, cells, strict=True):
         for n, text in enumerate(lines):
             if text == TICK_BOX:

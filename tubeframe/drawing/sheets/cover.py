@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.bodies import bodies
 from tubeframe.drawing.sheet import Text
-from tubeframe.drawing.sheets.blocks import Column, caution_box, heading, paragraph, table
+from tubeframe.drawing.sheets.blocks import Column, caution_box, paragraph, table
 from tubeframe.drawing.sheets.flow import BODY, SMALL, TITLE, Flow
 from tubeframe.drawing.sheets.views import isometric
 from tubeframe.errors import Severity
@@ -18,29 +18,38 @@ from tubeframe.geometry.units import Units, format_length
 if TYPE_CHECKING:
     from tubeframe.design import Design
 
-_PICTURE = 92.0
+_PICTURE_LEAST = 55.0
+_PICTURE_MOST = 125.0
 _POUNDS_PER_KG = 2.2046226218
 
 
 def cover_page(flow: Flow, design: Design) -> None:
-    """Set the cover."""
+    """Set the cover; the picture takes what room the words leave."""
     flow.page("cover")
+    words = flow.measured(lambda beside: _head(beside, design)) + flow.measured(lambda beside: _words(beside, design))
+    height = min(_PICTURE_MOST, max(_PICTURE_LEAST, flow.room - words - 3.0))
+    _head(flow, design)
+    box = (flow.x, flow.y - height, flow.width, height - 3.0)
+    items, _ = isometric(bodies(design), box)
+    flow.put(items)
+    flow.down(height + 2.0)
+    _words(flow, design)
+
+
+def _head(flow: Flow, design: Design) -> None:
     _errors(flow, design)
     flow.down(TITLE + 3.0)
     flow.put([Text(at=(flow.x, flow.y), text=_title(design), cap_height=TITLE, bold=True)])
     flow.down(3.0)
-    box = (flow.x, flow.y - _PICTURE, flow.width, _PICTURE - 2.0)
-    items, _ = isometric(bodies(design), box)
-    flow.put(items)
-    flow.down(_PICTURE + 2.0)
-    table(flow, [Column(title="", share=20), Column(title="", share=80)], _facts(design))
+
+
+def _words(flow: Flow, design: Design) -> None:
+    table(flow, [Column(title="", share=17), Column(title="", share=83)], _facts(design))
     _warnings(flow, design)
-    heading(flow, "Before you begin")
     for caution in design.cautions:
         if caution.before is Moment.USE:
             caution_box(flow, caution)
-    for limit in LIMITS:
-        paragraph(flow, limit, cap=SMALL)
+    paragraph(flow, " ".join(LIMITS), cap=SMALL)
 
 
 def _title(design: Design) -> str:
@@ -70,8 +79,8 @@ def _facts(design: Design) -> list[list[str]]:
     mass = f"{design.mass * _POUNDS_PER_KG:.0f} lb" if units is Units.INCH else f"{design.mass:.0f} kg"
     sizes = [design.workshop.catalog.tube(k) for k in dict.fromkeys(p.size for p in design.parts.pieces)]
     tubes = "; ".join(
-        f"{t.name}: {format_length(t.outside, units, 64)} outside, {sum(1 for p in design.parts.pieces if p.size == t.key)} "
-        "pieces"
+        f"{t.name}: {format_length(t.outside, units, 64)} outside, "
+        f"{sum(1 for p in design.parts.pieces if p.size == t.key)} pieces"
         for t in sizes
     )
     measured = "as measured by you" if design.workshop.measured else "GENERIC sizes: measure yours before you cut"

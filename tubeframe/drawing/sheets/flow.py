@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from tubeframe.drawing.sheet import Anchor, Lines, Pen, Sheet, Text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from tubeframe.drawing.sheet import Item
 
@@ -16,15 +16,16 @@ LEFT, RIGHT, TOP, BOTTOM = 20.0, 12.0, 12.0, 12.0
 """Margins [mm]: 20 to file on the left (ISO 5457, from memory), the rest clear of any printer's edge."""
 HEADER = 11.0
 FOOTER = 9.0
-SMALL, BODY, HEADING, TITLE = 2.5, 3.5, 5.0, 7.0
-"""Cap heights [mm] (the series of ISO 3098, from memory)."""
+SMALL, BODY, HEADING, TITLE = 2.6, 3.5, 5.0, 7.0
+"""Cap heights [mm], no less than the series 2.5 3.5 5 7 of ISO 3098 (from memory)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Running:
-    """What stands on every page: on top left, below left, below right."""
+    """What stands on every page: on top left and in the middle, below left, below right."""
 
     title: str
+    units: str
     foot: str
     maker: str
 
@@ -63,6 +64,14 @@ class Flow:
         if height > self.room and self.room < self.full_room - 1.0:
             self.page(self._section)
 
+    def measured(self, fill: Callable[[Flow], None]) -> float:
+        """Return how high a thing is [mm], by setting it on an endless page beside."""
+        beside = Flow((self.paper[0], 1e6), self._running)
+        beside.page("")
+        top = beside.y
+        fill(beside)
+        return top - beside.y
+
     def put(self, items: Iterable[Item]) -> None:
         """Put items, in page coordinates [mm]."""
         self._pages[-1][1].extend(items)
@@ -72,7 +81,7 @@ class Flow:
         self.y -= height
 
     def sheets(self) -> tuple[Sheet, ...]:
-        """Number the pages and close them."""
+        """Close the pages and give each its number."""
         total = len(self._pages)
         return tuple(
             Sheet(
@@ -92,6 +101,9 @@ class Flow:
             Text(at=(LEFT, top - 4.5), text=f"{self._running.title}: {section}", cap_height=BODY, bold=True),
             Text(
                 at=(right, top - 4.5), text=f"SHEET {number}/{total}", cap_height=BODY, anchor=Anchor.RIGHT, bold=True
+            ),
+            Text(
+                at=((LEFT + right) / 2.0, top - 4.5), text=self._running.units, cap_height=SMALL, anchor=Anchor.CENTRE
             ),
             Text(at=(LEFT, bottom - 4.5), text=self._running.foot, cap_height=SMALL),
             Text(at=(right, bottom - 4.5), text=self._running.maker, cap_height=SMALL, anchor=Anchor.RIGHT),

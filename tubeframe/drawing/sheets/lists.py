@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from tubeframe.drawing.sheet import Item
     from tubeframe.fabrication.cutting import Stick
 
-_BAR = 7.0
-_BAR_PITCH = 17.0
+_BAR = 6.0
+_BAR_PITCH = 15.5
 
 
 def buying_page(flow: Flow, design: Design) -> None:
@@ -74,7 +74,7 @@ def cut_page(flow: Flow, design: Design) -> None:
         flow.need(_BAR_PITCH)
         name = design.workshop.catalog.tube(group.stick.tube).name
         where = "from the garage" if group.stick.on_hand else "stick"
-        flow.down(BODY * 1.9)
+        flow.down(BODY * 1.7)
         text = f"{group.count} x {where} {name}, {format_length(group.stick.stock_length, units)}"
         flow.put([Text(at=(flow.x, flow.y), text=text, cap_height=BODY, bold=True)])
         flow.down(_BAR + 1.6)

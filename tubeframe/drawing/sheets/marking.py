@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.bending import BendSheet
     from tubeframe.parts.piece import Piece, PieceGroup, Station
 
-_STRIP = 6.0
-_STRIP_HEIGHT = 21.0
+_STRIP = 5.0
+_STRIP_HEIGHT = 19.0
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -58,23 +58,28 @@ def bend_pages(flow: Flow, design: Design) -> None:
 
 def _marking_table(flow: Flow, design: Design) -> None:
     units = design.workshop.units
+    sizes = list(dict.fromkeys(g.first.size for g in design.parts.groups))
+    names = {key: design.workshop.catalog.tube(key).name for key in sizes}
+    if len(sizes) == 1:
+        paragraph(flow, f"All of {names[sizes[0]]}.", bold=True)
+    several = [Column(title="Tube", share=14)] if len(sizes) > 1 else []
     columns = [
-        Column(title="Mark", share=10),
+        Column(title="Mark", share=9),
         Column(title="Qty", share=7, anchor=Anchor.RIGHT),
-        Column(title="Tube", share=15),
-        Column(title="Cut", share=18, anchor=Anchor.RIGHT),
+        *several,
+        Column(title="Cut", share=17, anchor=Anchor.RIGHT),
         Column(title="Exact", share=19, anchor=Anchor.RIGHT),
-        Column(title="End A", share=12),
-        Column(title="End B", share=12),
-        Column(title="cut", share=8),
-        Column(title="deburred", share=10),
-        Column(title="marked", share=9),
+        Column(title="End A", share=11),
+        Column(title="End B", share=11),
+        Column(title="cut", share=7),
+        Column(title="deburr", share=10),
+        Column(title="mark", share=8),
     ]
     rows = [
         [
             g.mark,
             str(g.quantity),
-            design.workshop.catalog.tube(g.first.size).name,
+            *([names[g.first.size]] if several else []),
             format_length(g.first.cut_rounded, units),
             format_exact(g.first.cut_length, units),
             g.first.end_a.kind.value,
@@ -91,10 +96,10 @@ def _strip(flow: Flow, group: PieceGroup, design: Design) -> None:
     piece, units = group.first, design.workshop.units
     rows = [_station_text(n, s, design) for n, s in enumerate(piece.stations)]
     flow.need(_STRIP_HEIGHT + BODY * 1.75 * math.ceil(max(1, len(rows)) / 2) + 2.0)
-    flow.down(HEADING + 2.5)
+    flow.down(HEADING + 1.0)
     title = f"{group.mark}   {group.quantity} x {format_length(piece.cut_rounded, units)}"
     flow.put([Text(at=(flow.x, flow.y), text=title, cap_height=HEADING, bold=True)])
-    flow.down(_STRIP + 6.5)
+    flow.down(_STRIP + 6.0)
     flow.put(_strip_items(flow, piece))
     for first in range(0, len(rows), 2):
         flow.down(BODY * 1.75)
@@ -149,17 +154,16 @@ def _end_letter(x: float, y: float, letter: str, *, filled: bool) -> list[Item]:
 
 def _alike(sheets: tuple[BendSheet, ...]) -> list[list[BendSheet]]:
     """Put marks together that are bent alike and differ in their stations only."""
-    groups: list[list[BendSheet]] = []
+    groups: dict[tuple[object, ...], list[BendSheet]] = {}
     for sheet in sheets:
-        key = (sheet.tube, sheet.uncut_length, sheet.trim_a, sheet.radius, sheet.marks)
-        same = next(
-            (g for g in groups if (g[0].tube, g[0].uncut_length, g[0].trim_a, g[0].radius, g[0].marks) == key), None
+        sizes = (
+            sheet.uncut_length,
+            sheet.trim_a,
+            sheet.radius,
+            *(v for m in sheet.marks for v in (m.at, m.angle, m.roll)),
         )
-        if same is None:
-            groups.append([sheet])
-        else:
-            same.append(sheet)
-    return groups
+        groups.setdefault((sheet.tube, *(round(v, 2) for v in sizes)), []).append(sheet)
+    return list(groups.values())
 
 
 def _bend_sheet(flow: Flow, sheets: list[BendSheet], design: Design) -> None:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.bodies import bodies
 from tubeframe.drawing.sheets.blocks import caution_box, heading, numbered, paragraph, ticked
-from tubeframe.drawing.sheets.flow import BODY, Flow
 from tubeframe.drawing.sheets.views import Label, balloons, guide, isometric
 from tubeframe.geometry.vector import ORIGIN
 
@@ -16,13 +15,14 @@ if TYPE_CHECKING:
 
     from tubeframe.design import Design
     from tubeframe.drawing.sheet import Item
+    from tubeframe.drawing.sheets.flow import Flow
     from tubeframe.drawing.sheets.views import Fit
     from tubeframe.fabrication.step import Step
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Joint
 
-_PICTURE_LEAST = 95.0
-_PICTURE_MOST = 150.0
+_PICTURE_LEAST = 68.0
+_PICTURE_MOST = 125.0
 
 
 def step_pages(flow: Flow, design: Design) -> None:
@@ -36,15 +36,26 @@ def step_pages(flow: Flow, design: Design) -> None:
 
 def _step(flow: Flow, design: Design, step: Step, standing: Sequence[Step]) -> None:
     has_picture = bool(step.tubes or step.joints or step.panels)
-    words = 14.0 + 11.0 * len(step.cautions) + 9.0 * (len(step.action) + 2)
+    words = flow.measured(lambda beside: _before(beside, design, step)) + flow.measured(
+        lambda beside: _after(beside, step)
+    )
     flow.need(words + (_PICTURE_LEAST if has_picture else 0.0))
+    _before(flow, design, step)
+    if has_picture:
+        after = flow.measured(lambda beside: _after(beside, step))
+        _picture(flow, design, step, standing, min(_PICTURE_MOST, flow.room - after))
+    _after(flow, step)
+
+
+def _before(flow: Flow, design: Design, step: Step) -> None:
     for caution in step.cautions:
         caution_box(flow, caution)
     heading(flow, f"{step.number}  {step.title}")
     people = "1 person" if step.hands == 1 else f"{step.hands} people"
-    paragraph(flow, f"{people}; {step.tool}{_new_parts(design, step)}", cap=BODY)
-    if has_picture:
-        _picture(flow, design, step, standing, words)
+    paragraph(flow, f"{people}; {step.tool}{_new_parts(design, step)}")
+
+
+def _after(flow: Flow, step: Step) -> None:
     numbered(flow, step.action)
     ticked(flow, f"Check: {step.check}.")
     flow.down(3.0)
@@ -59,8 +70,7 @@ def _new_parts(design: Design, step: Step) -> str:
     return f"; new: {', '.join(counted)}" if counted else ""
 
 
-def _picture(flow: Flow, design: Design, step: Step, standing: Sequence[Step], words: float) -> None:
-    height = min(_PICTURE_MOST, max(_PICTURE_LEAST, flow.room - words + 14.0))
+def _picture(flow: Flow, design: Design, step: Step, standing: Sequence[Step], height: float) -> None:
     shifts = {m.what: m.direction * m.distance for m in step.moves}
     new = {*step.tubes, *step.joints, *step.panels}
     shown = bodies(
@@ -77,16 +87,18 @@ def _picture(flow: Flow, design: Design, step: Step, standing: Sequence[Step], w
 
 
 def _labels(design: Design, step: Step, shifts: Mapping[str, Vec]) -> list[Label]:
-    """Name new tubes and boards at their middles; tubes made alike at one spot are named once each."""
+    """Name new tubes and boards at their middles."""
     found = []
     for tube in step.tubes:
         piece = design.parts.piece(tube)
         at = piece.path.point(piece.cut_length / 2.0) + shifts.get(tube, ORIGIN)
         found.append(Label(at=at, text=piece.mark))
-    for group in design.parts.panel_groups:
-        for panel in group.panels:
-            if panel.id in step.panels:
-                found.append(Label(at=panel.box.centre + shifts.get(panel.id, ORIGIN), text=group.mark))
+    found.extend(
+        Label(at=panel.box.centre + shifts.get(panel.id, ORIGIN), text=group.mark)
+        for group in design.parts.panel_groups
+        for panel in group.panels
+        if panel.id in step.panels
+    )
     return found
 
 

@@ -51,15 +51,15 @@ def isometric(
 ) -> tuple[list[Item], Fit]:
     """Draw bodies in an isometric view, as large as a box of the paper takes (left, bottom, width, height) [mm].
 
-    Bodies whose key is in `strong` are drawn in wide lines, the rest in narrow ones; all wide when none is.
+    Bodies whose key is in `strong` are drawn in wider lines than the rest; all alike when none is.
     """
     rough = _points(visible_lines(bodies, ISOMETRIC, min_size=8.0))
     fit = _fit(rough, box)
     seen = visible_lines(bodies, ISOMETRIC, sag=0.1, min_size=_FINEST / fit.scale)
     items: list[Item] = []
     for pen, chosen in (
-        (Pen.NARROW, [v for v in seen if strong and v.key not in strong]),
-        (Pen.WIDE if strong else Pen.MEDIUM, [v for v in seen if not strong or v.key in strong]),
+        (Pen.FINE, [v for v in seen if strong and v.key not in strong]),
+        (Pen.MEDIUM if strong else Pen.NARROW, [v for v in seen if not strong or v.key in strong]),
     ):
         segments = tuple((fit.point(tuple(a)), fit.point(tuple(b))) for v in chosen for a, b in v.segments.tolist())
         if segments:

@@ -1,0 +1,80 @@
+from __future__ import annotations
+
+import re
+import tomllib
+from importlib import resources
+
+import pytest
+
+from tubeframe.catalog.workshop_document import workshop_from_document
+from tubeframe.errors import CatalogError, InputError
+from tubeframe.geometry.units import Units
+
+
+def test_the_example_file_is_a_workshop():
+    text = resources.files("tubeframe.catalog").joinpath("workshop.example.toml").read_text(encoding="utf-8")
+    shop = workshop_from_document(tomllib.loads(text), "example")
+
+    assert (shop.units, shop.currency, shop.kerf) == (Units.INCH, "USD", 0.0)
+
+
+def test_the_example_file_with_every_line_switched_on():
+    text = resources.files("tubeframe.catalog").joinpath("workshop.example.toml").read_text(encoding="utf-8")
+    switched_on = re.sub(r"^# (?=[a-z_]+ = |\[)", "", text, flags=re.MULTILINE)
+    shop = workshop_from_document(tomllib.loads(switched_on), "example")
+
+    assert shop.bend_radius("emt-3/4") == pytest.approx((6 - 0.461) * 25.4)
+    assert shop.measures("tee").setback == pytest.approx(12.7)
+    assert [s.on_hand for s in shop.sticks("emt-3/4")] == [None, 1]
+    assert shop.longest_stick("emt-3/4") == pytest.approx(119.75 * 25.4)
+
+
+def test_three_mistakes_are_told_at_once_with_the_nearest_name():
+    document = {"unit": "in", "saw": {"kerf": "a bit"}, "fittings": {"tea": {"setback": "1in"}}}
+    with pytest.raises(InputError) as caught:
+        workshop_from_document(document, "my.toml")
+    told = sorted(str(p) for p in caught.value.problems)
+
+    assert len(told) == 3
+    assert "my.toml: fittings.tea: there is no such kind of fitting; did you mean 'tee'?" in told
+    assert any(t.startswith("my.toml: saw.kerf: 'a bit' is not a length") for t in told)
+    assert any("unit: unknown key" in t for t in told)
+
+
+@pytest.mark.parametrize(
+    ("document", "key"),
+    [
+        ({"units": "cubits"}, "units"),
+        ({"paper": "napkin"}, "paper"),
+        ({"currency": "dollars"}, "currency"),
+        ({"tube": "emt-3/5"}, "tube"),
+        ({"stock": [{"tube": "emt-3/4"}]}, "stock[1].length"),
+        ({"stock": [{"tube": "emt-3/4", "length": "10ft", "usable": "11ft"}]}, "stock[1].usable"),
+        ({"stock": [{"tube": "emt-3/4", "length": "10ft", "price": -1}]}, "stock[1].price"),
+        ({"stock": {"tube": "emt-3/4"}}, "stock"),
+        ({"bender": {"tube": "emt-3/4", "take_up": "6in", "radius": "5in"}}, "bender.take_up"),
+        ({"bender": {"tube": "emt-3/4", "radius": "0.1in"}}, "bender.radius"),
+        ({"saw": 3}, "saw"),
+        ({"fittings": {"tee": {"grip": "-1in"}}}, "fittings.tee.grip"),
+        ({"fittings": {"tee": {"bolt_torque": "tight"}}}, "fittings.tee.bolt_torque"),
+        ({"fittings": {"angle-tee": {"setback": {"steep": "1in"}}}}, "fittings.angle-tee.setback.steep"),
+    ],
+)
+def test_each_mistake_names_its_key(document, key):
+    with pytest.raises(InputError) as caught:
+        workshop_from_document(document, "my.toml")
+
+    assert [p.key for p in caught.value.problems] == [key]
+
+
+def test_a_setback_under_the_floor_is_refused_with_the_number():
+    shop = workshop_from_document({"fittings": {"tee": {"setback": "0.4in"}}}, "my.toml")
+    with pytest.raises(CatalogError, match=r"0\.400 in is under 0\.461 in"):
+        shop.sized(shop.catalog.kind("tee"), {"run": 0.922 * 25.4, "branch": 0.922 * 25.4})
+
+
+def test_setback_by_angle():
+    shop = workshop_from_document({"fittings": {"angle-tee": {"setback": {"45": "1.5 in"}}}}, "my.toml")
+
+    assert shop.measures("angle-tee").setback_at(45.2) == pytest.approx(38.1)
+    assert shop.measures("angle-tee").setback_at(60) is None

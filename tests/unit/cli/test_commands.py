@@ -1,0 +1,225 @@
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from tubeframe.inputs.toml_text import read_toml
+
+TABLE = ["build", "table", "--only", "csv"]
+
+
+def run(*arguments, cwd, **environment):
+    return subprocess.run(
+        [sys.executable, "-m", "tubeframe", *arguments],
+        cwd=cwd,
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, **environment},
+    )
+
+
+def wrong(*arguments, cwd):
+    """Run a command that must fail; return its lines of complaint."""
+    before = sorted(p.name for p in cwd.iterdir())
+    done = run(*arguments, cwd=cwd)
+    assert done.returncode == 2, done.stdout
+    assert "Traceback" not in done.stderr
+    assert sorted(p.name for p in cwd.iterdir()) == before
+    return [line.removeprefix("tubeframe: ") for line in done.stderr.splitlines()]
+
+
+def test_version(tmp_path):
+    assert run("--version", cwd=tmp_path).stdout.startswith("tubeframe 0.")
+
+
+def test_help_lists_every_parameter_with_its_range_and_default(tmp_path):
+    text = run("build", "greenhouse", "--help", cwd=tmp_path, COLUMNS="100").stdout
+    text = " ".join(text.replace("│", " ").split())
+
+    for word in ("--width", "--length", "--height", "--spacing", "--tube", "4 ft to 14 ft", "default 8 ft"):
+        assert word in text
+
+
+def test_summary_as_json(tmp_path):
+    done = run(*TABLE, "--json", "--out", "t", cwd=tmp_path)
+    summary = json.loads(done.stdout)
+
+    assert done.returncode == 0
+    assert summary["cut_plan"] == "optimal"
+    assert summary["mass_kg"] > 10
+    assert summary["price"] is None
+    assert summary["files"] == ["design.json", "parameters.toml", "pieces.csv", "cut_plan.csv", "buying_list.csv"]
+
+
+def test_price_and_mass_are_told(tmp_path):
+    (tmp_path / "shop.toml").write_text(
+        'currency = "EUR"\n[[stock]]\ntube = "emt-3/4"\nlength = "10 ft"\nprice = 9.5\n[fittings.tee]\nprice = 2.5\n'
+    )
+    done = run(*TABLE, "--workshop", "shop.toml", "--out", "t", cwd=tmp_path)
+
+    assert "EUR" in done.stdout
+    assert "lb" in done.stdout
+
+
+def test_quiet_says_nothing(tmp_path):
+    done = run(*TABLE, "--quiet", "--out", "t", cwd=tmp_path)
+
+    assert (done.stdout, done.stderr) == ("", "")
+
+
+def test_parameters_file_builds_the_same_again_and_the_command_line_rules(tmp_path):
+    run(*TABLE, "--quiet", "--length", "1.2m", "--units", "mm", "--out", "first", cwd=tmp_path)
+    run(*TABLE, "--quiet", "--parameters", "first/parameters.toml", "--out", "again", cwd=tmp_path)
+    run(*TABLE, "-q", "--parameters", "first/parameters.toml", "--length", "1300mm", "--out", "other", cwd=tmp_path)
+    first, again, other = ((tmp_path / d / "design.json").read_bytes() for d in ("first", "again", "other"))
+
+    assert first == again
+    assert json.loads(first)["overall"]["length_mm"] == pytest.approx(1200)
+    assert json.loads(other)["overall"]["length_mm"] == pytest.approx(1300)
+
+
+@pytest.mark.parametrize("length", ['54 1/8"', "54-1/8in", "4ft 6.125in", "1374.775mm", "1.374775m", "54.125"])
+def test_lengths_in_every_way_of_writing(tmp_path, length):
+    run(*TABLE, "--quiet", "--length", length, "--out", "t", cwd=tmp_path)
+    design = json.loads((tmp_path / "t" / "design.json").read_text(encoding="utf-8"))
+
+    assert design["overall"]["length_mm"] == pytest.approx(54.125 * 25.4)
+
+
+def test_all_mistakes_of_a_call_are_listed_at_once(tmp_path):
+    (tmp_path / "shop.toml").write_text('unit = "in"\n[saw]\nkerf = "wide"\n[fittings.tea]\nsetback = "1in"\n')
+    told = wrong(
+        *TABLE, "--length", "30ft", "--seat", "spacd", "--only", "pfd", "--workshop", "shop.toml", cwd=tmp_path
+    )
+
+    assert len(told) == 6
+    assert "--length: '30ft' is out of range; the range is 24 in to 8 ft" in told
+    assert "--seat: 'spacd' is not one of the choices; did you mean 'spaced'?" in told
+    assert "--only: 'pfd' is not a format; did you mean 'pdf'?" in told
+    assert any(t.startswith("shop.toml: unit: unknown key") for t in told)
+    assert any(t.startswith("shop.toml: saw.kerf: 'wide' is not a length") for t in told)
+    assert "shop.toml: fittings.tea: there is no such kind of fitting; did you mean 'tee'?" in told
+
+
+def test_unknown_template_and_unknown_option(tmp_path):
+    (told,) = wrong("build", "greenhose", cwd=tmp_path)
+    assert told == "greenhose: there is no such template; did you mean 'greenhouse'?"
+    assert run("build", "table", "--lenght", "4ft", cwd=tmp_path).returncode == 2
+
+
+@pytest.mark.parametrize(
+    ("sizes", "words"),
+    [
+        (["--width", "8ft", "--height", "3ft"], ["height", '48" to 96"', '36"']),
+        (["--width", "14ft", "--height", "8ft"], ["width", '168"', '96"', "[[stock]]"]),
+    ],
+)
+def test_impossible_sizes_say_which_limit(tmp_path, sizes, words):
+    (told,) = wrong("build", "greenhouse", *sizes, cwd=tmp_path)
+
+    assert all(w in told for w in words)
+
+
+def test_a_folder_that_is_not_ours_is_left_alone(tmp_path):
+    (tmp_path / "t").mkdir()
+    (tmp_path / "t" / "notes.txt").write_text("mine")
+    (told,) = wrong(*TABLE, "--out", "t", cwd=tmp_path)
+    assert "did not write" in told
+    assert "--force" in told
+
+    assert run(*TABLE, "--out", "t", "--force", "-q", cwd=tmp_path).returncode == 0
+    assert (tmp_path / "t" / "notes.txt").read_text() == "mine"
+
+
+def test_a_folder_that_is_ours_is_written_anew_and_old_files_go(tmp_path):
+    run("build", "table", "--only", "csv", "-q", "--out", "t", cwd=tmp_path)
+    (tmp_path / "t" / "mine.txt").write_text("mine")
+    (tmp_path / "t" / "model.step").write_text("old")
+
+    assert run(*TABLE, "-q", "--out", "t", cwd=tmp_path).returncode == 0
+    assert not (tmp_path / "t" / "model.step").exists()
+    assert (tmp_path / "t" / "mine.txt").exists()
+
+
+def test_a_file_in_place_of_the_folder(tmp_path):
+    (tmp_path / "t").write_text("")
+    (told,) = wrong(*TABLE, "--out", "t", cwd=tmp_path)
+
+    assert "not a folder" in told
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may write anywhere")
+def test_a_folder_that_cannot_be_written(tmp_path):
+    (tmp_path / "locked").mkdir(mode=0o500)
+    (told,) = wrong(*TABLE, "--out", "locked/t", cwd=tmp_path)
+
+    assert "cannot be written" in told
+
+
+def test_a_workshop_file_that_is_missing_or_broken(tmp_path):
+    (tmp_path / "broken.toml").write_text("units = \n")
+
+    assert "cannot be read" in wrong(*TABLE, "--workshop", "none.toml", cwd=tmp_path)[0]
+    assert "line 1" in wrong(*TABLE, "--workshop", "broken.toml", cwd=tmp_path)[0]
+
+
+def test_workshop_new_and_check(tmp_path):
+    assert run("workshop", "new", "my.toml", cwd=tmp_path).returncode == 0
+    assert run("workshop", "check", "my.toml", cwd=tmp_path).stdout == "my.toml is fine\n"
+    assert read_toml(tmp_path / "my.toml")["tube"] == "emt-3/4"
+    assert "File exists" in wrong("workshop", "new", "my.toml", cwd=tmp_path)[0]
+
+
+def test_a_template_of_the_users_own(tmp_path):
+    (tmp_path / "stand.py").write_text(
+        '''"""A post."""
+from tubeframe.template import EndKind, FrameBuilder, Template, Vec, a_length, parameters
+
+@parameters
+class Stand:
+    height: float = a_length("of the post", inch=(10, 20, 30), metric=(250, 500, 750))
+
+def lay_out(p, shop):
+    frame = FrameBuilder(name="stand", tube="emt-3/4")
+    frame.tube("post", (Vec(0, 0, 0), Vec(0, 0, p.height)), ends=(EndKind.FOOT, EndKind.CAP))
+    return frame.build()
+
+TEMPLATE = Template(name="stand", summary="a post", parameters=Stand, lay_out=lay_out)
+'''
+    )
+    done = run("build", "./stand.py", "--height", "25in", "--only", "csv", "--json", cwd=tmp_path)
+
+    assert json.loads(done.stdout)["tubes"] == 1
+    (tmp_path / "broken.py").write_text("1/0")
+    assert "does not load" in wrong("build", "broken.py", cwd=tmp_path)[0]
+
+
+def test_a_finding_of_severity_error_is_status_1_and_still_written(tmp_path):
+    (tmp_path / "bad.py").write_text(
+        '''"""Two tubes through one point."""
+from tubeframe.template import EndKind, FrameBuilder, Template, Vec, parameters
+
+@parameters
+class None_:
+    pass
+
+def lay_out(p, shop):
+    frame = FrameBuilder(name="bad", tube="emt-3/4")
+    ends = (EndKind.CAP, EndKind.CAP)
+    frame.tube("a", (Vec(0, 0, 100), Vec(900, 0, 100)), ends=ends)
+    frame.tube("b", (Vec(450, -400, 100), Vec(450, 400, 100)), ends=ends)
+    return frame.build()
+
+TEMPLATE = Template(name="bad", summary="nothing", parameters=None_, lay_out=lay_out)
+'''
+    )
+    done = run("build", "bad.py", "--only", "csv", cwd=tmp_path)
+
+    assert done.returncode == 1
+    assert "two tubes pass through one point" in done.stdout
+    assert (tmp_path / "bad" / "pieces.csv").exists()

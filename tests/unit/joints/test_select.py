@@ -1,0 +1,93 @@
+"""Every kind of fitting is found again from its own ports, however it is turned."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.workshop import generic_workshop
+from tubeframe.frame.member import MemberId
+from tubeframe.frame.node import Incidence, Node, Role, TubeEnd
+from tubeframe.geometry.vector import ORIGIN, Vec, X, Y, Z, angle_deg, rotated
+from tubeframe.joints.select import select
+
+WORKSHOP = generic_workshop()
+KINDS = [
+    k for k in WORKSHOP.catalog.kinds if not k.ports_of(PortRole.END) and k.key not in {"collar", "parallel-coupler"}
+]
+TURNS = [(Z, 0.0), (Z, 90.0), (X, 37.0), (Vec(1, 2, 3).unit, 200.0), (Y, 180.0)]
+
+
+def _node(ways, runs, points=None):
+    at = points or [ORIGIN] * len(ways)
+    return Node(
+        at=ORIGIN,
+        incidences=tuple(
+            Incidence(
+                member=MemberId(f"m{n}"),
+                role=Role.RUN if run else Role.BRANCH,
+                at=0.0,
+                point=point,
+                way=way,
+                end=None if run else TubeEnd.A,
+            )
+            for n, (way, run, point) in enumerate(zip(ways, runs, at, strict=True))
+        ),
+    )
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda k: k.key)
+@pytest.mark.parametrize(("axis", "angle"), TURNS)
+def test_a_kind_is_found_from_its_ports(kind, axis, angle):
+    swing = 70.0 if kind.swings else None
+    sized = WORKSHOP.sized(kind, {p.name: 25.0 for p in kind.ports}, swing)
+    turn = math.radians(angle)
+    ways = [rotated(p.axis, axis, turn) for p in sized.ports]
+    points = [rotated(p.middle, axis, turn) for p in sized.ports]
+    match = select(_node(ways, [p.role is PortRole.RUN for p in sized.ports], points), WORKSHOP.catalog.kinds)
+
+    assert match is not None
+    assert match.kind.key == kind.key
+    for port, incidence in match.held:
+        laid = match.turn.direction(port.axis_at(match.angle))
+        off = angle_deg(laid, incidence.way)
+        assert min(off, 180.0 - off if incidence.role is Role.RUN else off) < 1e-5
+
+
+def test_turning_keeps_the_hand():
+    """x cross y is z: a fitting is turned, never mirrored."""
+    left_handed = _node([X, Z, Y], [False] * 3)
+    match = select(left_handed, WORKSHOP.catalog.kinds)
+
+    assert match is not None
+    assert match.turn.x.cross(match.turn.y).distance(match.turn.z) == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("ways", "runs"),
+    [
+        ([X, Vec(0.5, 0, math.sqrt(0.75)), Vec(0.5, math.sqrt(0.75), 0)], [True, False, False]),
+        ([X, Vec(math.cos(math.radians(93)), math.sin(math.radians(93)), 0)], [False, False]),
+        ([X, Y, Vec(0, math.sqrt(0.5), math.sqrt(0.5))], [False] * 3),
+        ([X, Y, Z], [True, True, False]),
+    ],
+    ids=["two slanting ends", "93 degrees", "three ends not square", "two runs and an end"],
+)
+def test_directions_that_no_fitting_has_are_not_taken(ways, runs):
+    assert select(_node(ways, runs), WORKSHOP.catalog.kinds) is None
+
+
+def test_a_degree_is_taken_two_are_not():
+    def corner(degrees):
+        turn = math.radians(degrees)
+        return _node([X, Vec(math.cos(turn), math.sin(turn), 0)], [False, False])
+
+    assert select(corner(90.9), WORKSHOP.catalog.kinds) is not None
+    assert select(corner(92.0), WORKSHOP.catalog.kinds) is None
+
+
+def test_two_ends_in_line_on_a_run_are_a_cross():
+    assert select(_node([X, Z, -Z], [True, False, False]), WORKSHOP.catalog.kinds).kind.key == "cross"
+    assert select(_node([X, Z, Y], [True, False, False]), WORKSHOP.catalog.kinds).kind.key == "side-outlet-tee"
