@@ -12,17 +12,20 @@ if TYPE_CHECKING:
     from tubeframe.parts.piece import Parts, Piece
 
 
-def sub_frame_diagonals(flat: SubFrame, parts: Parts) -> tuple[float, ...]:
-    """Return the length of the two equal diagonals between a flat sub-frame's outermost parallel tubes, once [mm].
+def sub_frame_sides(flat: SubFrame, parts: Parts) -> tuple[Piece, Piece] | None:
+    """Return a flat sub-frame's longest pair of parallel tubes that are the sides of a rectangle, the widest apart."""
+    pieces = [p for p in parts.pieces if p.member in flat.members and not p.bends]
+    pairs = [(a, b) for i, a in enumerate(pieces) for b in pieces[i + 1 :] if _side_by_side(a, b)]
+    return max(pairs, key=lambda pair: (pair[0].cut_length, _gap(*pair)), default=None)
+
+
+def sub_frame_diagonal(flat: SubFrame, parts: Parts) -> float | None:
+    """Return the length of both diagonals between a flat sub-frame's sides; None when it has none [mm].
 
     Measured from end to end of the tubes; the same edge of each gives the same number as their middles.
     """
-    pieces = [p for p in parts.pieces if p.member in flat.members and not p.bends]
-    pairs = [(a, b) for i, a in enumerate(pieces) for b in pieces[i + 1 :] if _side_by_side(a, b)]
-    if not pairs:
-        return ()
-    first, second = max(pairs, key=lambda pair: (pair[0].cut_length, _gap(*pair)))
-    return (first.path.start.distance(second.path.end),)
+    sides = sub_frame_sides(flat, parts)
+    return None if sides is None else sides[0].path.start.distance(sides[1].path.end)
 
 
 def floor_diagonal(parts: Parts) -> float:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.fabrication.cautions import all_cautions
-from tubeframe.fabrication.diagonals import floor_diagonal, sub_frame_diagonals
+from tubeframe.fabrication.diagonals import floor_diagonal, sub_frame_diagonal
 from tubeframe.fabrication.explode import moves
 from tubeframe.fabrication.order import Batch, Work, batches
 from tubeframe.fabrication.step import Step
@@ -124,16 +124,16 @@ def _words(batch: Batch, job: Job, *, stands: bool) -> Words:
 def _flat_words(batch: Batch, job: Job) -> Words:
     if len(batch.members) == len(batch.sub_frames):
         return _bent_words(batch, job)
-    diagonals = sub_frame_diagonals(batch.sub_frames[0], job.parts)
+    diagonal = sub_frame_diagonal(batch.sub_frames[0], job.parts)
     return Words(
         title=f"Build frame {batch.sub_frames[0].id} flat on the floor",
         action=(
             f"Lay out {_pieces(batch, job)}, every A end toward the same side.",
             f"Put on {_fittings(batch, job)}. Slide every end in until it stops. {_FINGER_TIGHT}",
         ),
-        check=f"Both diagonals {job.length(diagonals[0])}, from the same edge of a tube to the same edge"
-        if diagonals
-        else "All tubes lie flat",
+        check="All tubes lie flat"
+        if diagonal is None
+        else f"Both diagonals {job.length(diagonal)}, from the same edge of a tube to the same edge",
         tool=job.key,
         hands=1,
     )
@@ -209,7 +209,7 @@ def _set_out_words(batch: Batch, job: Job) -> Words:
 
 def _square_words(batch: Batch, job: Job) -> Words:
     del batch
-    faces = sorted({round(d, 1) for s in job.flats for d in sub_frame_diagonals(s, job.parts)})
+    faces = sorted({round(d, 1) for s in job.flats if (d := sub_frame_diagonal(s, job.parts)) is not None})
     shown = "".join(f", of each end {job.length(d)}" for d in faces)
     return Words(
         title="Set it square",

@@ -99,11 +99,12 @@ def _stroke(renderer: RendererBase, stroke: _Stroke, scale: float) -> None:
     gc.set_linewidth(0.0)
     if stroke.pen is not None:
         style = PEN_STYLES[stroke.pen]
-        gc.set_linewidth(style.width * _POINTS_PER_MM * scale)
+        # widths and dashes are in points; the renderer scales them
+        gc.set_linewidth(style.width * _POINTS_PER_MM)
         # a round cap would lengthen dashes and dots
         gc.set_capstyle("butt" if style.dashes else "round")
         if style.dashes:
-            gc.set_dashes(0.0, [length * _POINTS_PER_MM * scale for length in style.dashes])
+            gc.set_dashes(0.0, [length * _POINTS_PER_MM for length in style.dashes])
     face = None if stroke.fill is None else (FILL_GREYS[stroke.fill],) * 3
     renderer.draw_path(gc, stroke.path, Affine2D().scale(scale), face)
     gc.restore()

@@ -16,6 +16,14 @@ def dots(a: Floats, b: Floats) -> Floats:
     return product
 
 
+def distinct(numbers: Indices) -> Indices:
+    """Return each of the numbers (n,) once, in rising order; much faster here than the library's hash table."""
+    rising = np.sort(numbers)
+    new = np.ones(len(rising), dtype=bool)
+    new[1:] = rising[1:] != rising[:-1]
+    return rising[new]
+
+
 def spread(counts: Indices) -> tuple[Indices, Indices]:
     """Lay runs of given lengths (n,) end to end; return for each element its run, and its place within the run."""
     run = np.repeat(np.arange(len(counts)), counts)

@@ -59,7 +59,10 @@ def visible_lines(
     edges = candidate_edges(primitives, sag=sag, min_size=min_size)
     pieces = visible_pieces(edges, occluders_of(primitives))
     lines = once_each(_lines(edges, pieces, primitives))
-    return tuple(VisibleLines(key=body.key, segments=lines.ends[lines.body == i]) for i, body in enumerate(bodies))
+    by_body = np.argsort(lines.body, kind="stable")
+    ends = lines.ends[by_body]
+    first = np.searchsorted(lines.body[by_body], np.arange(len(bodies) + 1)).tolist()
+    return tuple(VisibleLines(key=body.key, segments=ends[first[i] : first[i + 1]]) for i, body in enumerate(bodies))
 
 
 def candidate_edges(primitives: Primitives, *, sag: float, min_size: float) -> Edges:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import spread
+from tubeframe.drawing.hidden_line.arrays import distinct, spread
 from tubeframe.drawing.hidden_line.cover import Pieces, uncovered
 from tubeframe.drawing.hidden_line.grid import Strips, cells_of, grid_over
 from tubeframe.drawing.hidden_line.occluders import Occluders, largest_growth, stretches_behind
@@ -83,5 +83,5 @@ def _near(
     for axis in (0, 1):
         near &= occluders.low[occluder, axis] <= high[edge, axis]
         near &= occluders.high[occluder, axis] >= low[edge, axis]
-    pair = np.unique(edge[near] * len(occluders.part) + occluder[near])
+    pair = distinct(edge[near] * len(occluders.part) + occluder[near])
     return pair // len(occluders.part), pair % len(occluders.part)

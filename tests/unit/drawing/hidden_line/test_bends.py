@@ -115,13 +115,14 @@ def test_a_view_a_hair_off_a_bends_plane_looks_like_the_view_along_it() -> None:
 
 def test_a_bend_hides_a_like_bend_behind_it_that_is_shorter() -> None:
     """Their chords do not begin alike, so nothing but the bend in front can take them away."""
-    # both bends begin at this height
-    begin = 450.0 - 100.0 * math.tan(math.radians(30.0))
-    front = through((Vec(0, 0, 0), Vec(0, 0, begin + 100.0), Vec(400.0, 0, begin + 100.0)), (100.0,))
-    back = through((Vec(0, 300, 0), Vec(0, 300, 450.0), Vec(150.0, 300, 450.0 + 150.0 / math.sqrt(3.0))), (100.0,))
+    a = math.radians(50.0)
+    corner = 400.0 + 100.0 * math.tan(a / 2.0)
+    end = Vec(150.0 * math.sin(a), 300.0, corner + 150.0 * math.cos(a))
+    front = through((Vec(0, 0, 0), Vec(0, 0, 500.0), Vec(400.0, 0, 500.0)), (100.0,))
+    back = through((Vec(0, 300.0, 0), Vec(0, 300.0, corner), end), (100.0,))
     _, seen = visible_lines((tube("front", front), tube("back", back)), FRONT)
     (alone,) = visible_lines((tube("back", back),), FRONT)
-    centre = np.array([100.0, begin])
+    centre = np.array([100.0, 400.0])
     for lines, expected in ((alone, True), (seen, False)):
         away = np.linalg.norm(lines.segments - centre, axis=2)
         on_the_bend = (np.abs(np.abs(away - 100.0) - 12.0) < 1e-6).all(axis=1) & (lengths(lines.segments) < 10.0)
