@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.picture import Axis, Dimension, Layer, Note, Ring, Strokes
@@ -31,6 +32,25 @@ def on_paper(picture: Picture, origin: Point) -> list[Item]:
     """Set a picture on paper; `origin` is where its own origin goes [mm]."""
     ground = _Paper(origin=origin, scale=picture.scale)
     return [made for item in picture.items for made in ground.item(item)]
+
+
+def shifted(item: Item, by: Point, *, quarter_turn: bool = False) -> Item:
+    """Return an item turned counterclockwise by a right angle about the origin, if wanted, and then moved [mm]."""
+
+    def at(p: Point) -> Point:
+        x, y = (-p[1], p[0]) if quarter_turn else p
+        return (x + by[0], y + by[1])
+
+    turn = 90.0 if quarter_turn else 0.0
+    if isinstance(item, Lines):
+        return replace(item, segments=tuple((at(a), at(b)) for a, b in item.segments))
+    if isinstance(item, Polyline):
+        return replace(item, points=tuple(at(p) for p in item.points))
+    if isinstance(item, Text):
+        return replace(item, at=at(item.at), angle_deg=item.angle_deg + turn)
+    if isinstance(item, Circle):
+        return replace(item, centre=at(item.centre))
+    return replace(item, centre=at(item.centre), start_deg=item.start_deg + turn, end_deg=item.end_deg + turn)
 
 
 class _Paper:

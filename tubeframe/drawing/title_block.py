@@ -34,7 +34,7 @@ def frame_and_title(design: Design, sheet: tuple[float, float], scale: int, corn
     cells = [
         (x, rows[3], "title", f"{design.frame.name}, {_sizes(design)}", _TITLE),
         (x, rows[2], "scale", f"1:{scale}", _VALUE),
-        (x + 60.0, rows[2], "dimensions in", "inches" if inch else "millimetres", _VALUE),
+        (x + 60.0, rows[2], "unit", "inch" if inch else "millimetre", _VALUE),
         (x + 120.0, rows[2], "sheet", "1/1", _VALUE),
         (x, rows[1], "owner", "-", _VALUE),
         (x + 60.0, rows[1], "creator", f"tubeframe {__version__}", _VALUE),

@@ -19,29 +19,13 @@ from tubeframe.fabrication.solver import Found, LinearAnswer, linear_cover, whol
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from tubeframe.fabrication.job import Job
+
 _MOST_LISTED = 3_000
 _MOST_ADDED = 30_000
 _MOST_ROUNDS = 400
 _MOST_NUMBERS = 300
 _TINY = 1e-7
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickType:
-    """A stick: what it takes, what it costs, and how many there are (None for any number)."""
-
-    capacity: int
-    cost: int
-    limit: int | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Job:
-    """Lengths, longest first, with a kerf in each; how many of each; the sticks."""
-
-    lengths: tuple[int, ...]
-    demands: tuple[int, ...]
-    sticks: tuple[StickType, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,12 +8,13 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import PlanError, Problem
+from tubeframe.fabrication.job import Job, StickType
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from tubeframe.catalog.stock import Stock
-    from tubeframe.fabrication.cover import Cover, Job
+    from tubeframe.fabrication.cover import Cover
 
 _STEPS_PER_MM = 1000
 _CENTS = 100
@@ -119,8 +120,6 @@ def _gap(cost: float, bound: float) -> float:
 
 def _job(needs: Sequence[Need], stocks: Sequence[Stock], kerf: float, *, priced: bool) -> Job:
     """Turn lengths into whole thousandths of a millimetre: pieces and kerf up, sticks down; equal lengths as one."""
-    from tubeframe.fabrication.cover import Job, StickType
-
     saw = _up(kerf)
     counted: dict[int, int] = {}
     for need in needs:

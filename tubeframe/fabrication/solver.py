@@ -15,7 +15,7 @@ from tubeframe.errors import PlanError
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.fabrication.cover import Job
+    from tubeframe.fabrication.job import Job
     from tubeframe.fabrication.patterns import Pattern
 
 _MOST_NODES = 20_000

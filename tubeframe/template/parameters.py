@@ -11,6 +11,7 @@ from enum import Enum, StrEnum
 from typing import TYPE_CHECKING, Any, TypeVar, dataclass_transform
 
 from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.units import INCH_MM, Units, format_range, parse_length
 
 if TYPE_CHECKING:
@@ -235,6 +236,7 @@ _READERS: dict[ParameterKind, Callable[[ParameterSpec, Any, Workshop], Any]] = {
 def _check_range(spec: ParameterSpec, value: float, units: Units, shown: str) -> None:
     """Refuse what is out of range in both systems of units: 1.2 m and 4 ft are meant to be the same limit."""
     spans = [s for s in (spec.inch, spec.metric) if s is not None]
-    if not min(s.least for s in spans) <= value <= max(s.most for s in spans):
+    least, most = min(s.least for s in spans), max(s.most for s in spans)
+    if not least - TINY <= value <= most + TINY:
         message = f"{shown} is out of range; the range is {describe_range(spec, units)}"
         raise ValueError(message)

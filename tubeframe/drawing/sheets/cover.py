@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.bodies import bodies
+from tubeframe.drawing.font_metrics import text_width
 from tubeframe.drawing.sheet import Text
 from tubeframe.drawing.sheets.blocks import Column, caution_box, paragraph, table
 from tubeframe.drawing.sheets.flow import BODY, SMALL, TITLE, Flow
@@ -39,7 +40,9 @@ def cover_page(flow: Flow, design: Design) -> None:
 def _head(flow: Flow, design: Design) -> None:
     _errors(flow, design)
     flow.down(TITLE + 3.0)
-    flow.put([Text(at=(flow.x, flow.y), text=_title(design), cap_height=TITLE, bold=True)])
+    title = _title(design)
+    cap = min(TITLE, TITLE * flow.width / text_width(title, TITLE, bold=True))
+    flow.put([Text(at=(flow.x, flow.y), text=title, cap_height=cap, bold=True)])
     flow.down(3.0)
 
 

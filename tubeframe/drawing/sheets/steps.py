@@ -82,7 +82,7 @@ def _picture(flow: Flow, design: Design, step: Step, standing: Sequence[Step], h
     )
     box = (flow.x, flow.y - height + 2.0, flow.width, height - 4.0)
     items, fit = isometric(shown, box, strong=new)
-    flow.put([*_guides(design, step, shifts, fit), *items, *balloons(_labels(design, step, shifts), fit)])
+    flow.put([*_guides(design, step, standing, shifts, fit), *items, *balloons(_labels(design, step, shifts), fit)])
     flow.down(height)
 
 
@@ -102,10 +102,11 @@ def _labels(design: Design, step: Step, shifts: Mapping[str, Vec]) -> list[Label
     return found
 
 
-def _guides(design: Design, step: Step, shifts: Mapping[str, Vec], fit: Fit) -> list[Item]:
+def _guides(design: Design, step: Step, standing: Sequence[Step], shifts: Mapping[str, Vec], fit: Fit) -> list[Item]:
     """Draw a line from each moved tube to the fitting it goes into."""
     lines: list[Item] = []
-    for joint in design.jointed.joints:
+    present = {j for s in (*standing, step) for j in s.joints}
+    for joint in (j for j in design.jointed.joints if j.id in present):
         for use in joint.uses:
             if use.tube in shifts and use.tube in step.tubes:
                 at = _port_point(joint, use.port)
