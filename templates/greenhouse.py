@@ -36,6 +36,7 @@ LEAST_BRACED_WALL = 24 * INCH
 MOST_WALL = 48 * INCH
 LEG_SPLIT = 6 * INCH
 SIDE_PURLIN_AT = 50.0
+ROUNDING = 1e-6
 CAPPED = (EndKind.CAP, EndKind.CAP)
 
 
@@ -90,7 +91,7 @@ def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
 def _hoop(p: GreenhouseParameters, shop: Shop) -> Hoop:
     outside, radius = shop.outside(p.tube), shop.bend_radius(p.tube)
     circle, wall = (p.width - outside) / 2.0, p.height - p.width / 2.0
-    if not 0.0 <= wall <= MOST_WALL:
+    if not -ROUNDING <= wall <= MOST_WALL + ROUNDING:
         low, high = p.width / 2.0, p.width / 2.0 + MOST_WALL
         raise _refusal(
             key="height",
@@ -212,13 +213,24 @@ def _braces(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop
         return
     outside, offset = shop.outside(p.tube), shop.fitting(SWIVEL, p.tube).offset
     sides = {"left": outside / 2.0 + offset, "right": p.width - outside / 2.0 - offset}
-    for name, x, low, high, height in _brace_places(sides, stations):
+    step = _brace_step(p, hoop, shop, stations)
+    for name, x, low, high, height in _brace_places(sides, stations, step):
         start, end = Vec(x, low, height), Vec(x, high, hoop.wall)
         over = (end - start).unit * shop.fitting(SWIVEL, p.tube).overhang
         frame.tube(f"brace.{name}", (start - over, end + over), ends=CAPPED)
 
 
-def _brace_places(sides: dict[str, float], stations: tuple[float, ...]) -> list[tuple[str, float, float, float, float]]:
+def _brace_step(p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]) -> float:
+    """Say how much higher the second brace sits where two share a hoop, so that their ends pass each other clear."""
+    rise, run = hoop.wall - BRACE_LOW, stations[1] - stations[0]
+    length = math.hypot(rise, run)
+    over = shop.fitting(SWIVEL, p.tube).overhang
+    return max(BRACE_STEP, 2.0 * over * rise / length + shop.outside(p.tube) * length / run)
+
+
+def _brace_places(
+    sides: dict[str, float], stations: tuple[float, ...], step: float
+) -> list[tuple[str, float, float, float, float]]:
     """List name, x, y of the low and of the high end, and the low end's height [mm]."""
     first, second, last_but_one, last = stations[0], stations[1], stations[-2], stations[-1]
     if len(stations) == 2:
@@ -226,7 +238,7 @@ def _brace_places(sides: dict[str, float], stations: tuple[float, ...]) -> list[
             ("left", sides["left"], last, first, BRACE_LOW),
             ("right", sides["right"], first, last, BRACE_LOW),
         ]
-    back = BRACE_LOW + (BRACE_STEP if len(stations) == 3 else 0.0)
+    back = BRACE_LOW + (step if len(stations) == 3 else 0.0)
     return [
         (f"{end}.{side}", x, low, high, height)
         for end, low, high, height in (("front", second, first, BRACE_LOW), ("back", last_but_one, last, back))
