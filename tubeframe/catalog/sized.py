@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import FittingKind, PortRole
 from tubeframe.geometry.convex import Box, Cylinder
-from tubeframe.geometry.vector import ORIGIN, Vec
+from tubeframe.geometry.tolerance import TINY
+from tubeframe.geometry.vector import ORIGIN, Vec, X, rotated
 
 if TYPE_CHECKING:
+    from tubeframe.catalog.fitting import Ear
     from tubeframe.geometry.convex import Convex
 
 _BRANCH_SLIMMER = 0.5
@@ -62,7 +65,9 @@ class SizedFitting:
         return tuple(self._sleeve(p) for p in self.ports) + self._ears()
 
     def _sleeve(self, port: SizedPort) -> Cylinder:
-        radius = port.outside / 2.0 + self.kind.shell
+        # one outside all along a sleeve: over ends of two sizes it would fall apart where they meet
+        widest = max(p.outside for p in self.ports) if self.kind.is_sleeve else port.outside
+        radius = widest / 2.0 + self.kind.shell
         if port.role is PortRole.RUN:
             half = port.axis * (port.grip / 2.0)
             slimmer = _BRANCH_SLIMMER if port.middle != ORIGIN else 0.0
@@ -75,7 +80,14 @@ class SizedFitting:
         return Cylinder(start=start, end=end, radius=radius - slimmer, bore=port.outside / 2.0)
 
     def _ears(self) -> tuple[Box, ...]:
-        return tuple(self._ear(self.port(e.port), e.toward) for e in self.kind.ears)
+        return tuple(self._ear(self.port(e.port), self._way_out(e)) for e in self.kind.ears)
+
+    def _way_out(self, ear: Ear) -> Vec:
+        """Return the way an ear sticks out: it turns along with a port that swings out of its stated axis."""
+        angle = self.port(ear.port).swing_angle
+        if angle is None:
+            return ear.toward
+        return rotated(ear.toward, X.cross(self.kind.port(ear.port).axis), math.radians(angle - 90.0))
 
     def _ear(self, port: SizedPort, toward: Vec) -> Box:
         way = toward.across(port.axis).unit
@@ -97,7 +109,7 @@ class SizedFitting:
         radius = port.outside / 2.0 + self.end_shell
         plate = port.outside * self.kind.plate_diameters / 2.0 or radius
         below, above = port.axis * -self.thickness, port.axis * self.skirt
-        return (
-            Cylinder(start=below, end=ORIGIN, radius=plate),
-            Cylinder(start=ORIGIN, end=above, radius=radius, bore=port.outside / 2.0),
-        )
+        skirt = Cylinder(start=ORIGIN, end=above, radius=radius, bore=port.outside / 2.0)
+        if self.thickness <= TINY:
+            return (skirt,)
+        return (Cylinder(start=below, end=ORIGIN, radius=plate), skirt)

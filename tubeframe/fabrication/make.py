@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
+from tubeframe.fabrication.carrying import carrying
 from tubeframe.fabrication.cutting import CutPlan, Need, joined_plan, plan_cuts
 from tubeframe.fabrication.sequence import assembly_steps
 from tubeframe.fabrication.subframes import SubFrame, sub_frames
@@ -49,7 +50,7 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
         buying=buying_list(frame, parts, fittings, plan, workshop),
         flats=flats,
         steps=assembly_steps(frame, jointed, parts, flats, workshop),
-        findings=tuple(_too_long(g, workshop) for g in too_long),
+        findings=(*(_too_long(g, workshop) for g in too_long), *carrying(plan, workshop)),
     )
 
 

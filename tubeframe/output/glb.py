@@ -9,17 +9,20 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from tubeframe._version import __version__
+from tubeframe.solids.mesh import mesh_of
 
 if TYPE_CHECKING:
     from typing import BinaryIO
 
+    from numpy.typing import NDArray
+
     from tubeframe.geometry.placement import Placement
-    from tubeframe.solids.model import Model, Paint, Product
+    from tubeframe.solids.model import Model, Paint
 
 _SAG_MM = 0.1
 _ANGLE = 0.3
 _METRES = 0.001
-_FLOAT, _UINT = 5126, 5125
+_FLOAT, _SHORT, _LONG = 5126, 5123, 5125
 _ARRAY, _INDICES = 34962, 34963
 _JSON, _BIN = 0x4E4F534A, 0x004E4942
 
@@ -32,30 +35,39 @@ class _Buffer:
         self.views: list[dict[str, Any]] = []
         self.accessors: list[dict[str, Any]] = []
 
-    def add(self, array: np.ndarray[Any, np.dtype[Any]], kind: str, component: int, target: int) -> int:
-        """Add an array (n, 3) or (n,) and return its accessor's number."""
+    def vectors(self, rows: NDArray[np.float64], *, bounded: bool = False) -> int:
+        """Add vectors (n, 3) and return their accessor's number; `bounded` states least and greatest too."""
+        array = rows.astype("<f4")
+        bounds = {"min": array.min(axis=0).tolist(), "max": array.max(axis=0).tolist()} if bounded else {}
+        return self._add(array, _ARRAY, {"componentType": _FLOAT, "type": "VEC3", **bounds})
+
+    def numbers(self, values: NDArray[np.int64], below: int) -> int:
+        """Add whole numbers (n,) below a limit and return their accessor's number; two bytes each where they do."""
+        short = below < 0xFFFF  # the greatest number of a type is kept for other use
+        array = values.astype("<u2" if short else "<u4")
+        return self._add(array, _INDICES, {"componentType": _SHORT if short else _LONG, "type": "SCALAR"})
+
+    def _add(self, array: NDArray[Any], target: int, accessor: dict[str, Any]) -> int:
         self.views.append({"buffer": 0, "byteOffset": len(self.data), "byteLength": array.nbytes, "target": target})
-        accessor: dict[str, Any] = {
-            "bufferView": len(self.views) - 1,
-            "componentType": component,
-            "count": len(array),
-            "type": kind,
-        }
-        if target == _ARRAY and kind == "VEC3":
-            accessor |= {"min": array.min(axis=0).tolist(), "max": array.max(axis=0).tolist()}
+        self.accessors.append({"bufferView": len(self.views) - 1, "count": len(array), **accessor})
         self.data += array.tobytes()
-        self.accessors.append(accessor)
+        self.data += b"\0" * (-len(self.data) % 4)
         return len(self.accessors) - 1
 
 
 def write_glb(model: Model, target: BinaryIO) -> None:
-    """Write `model.glb`; flat shading, so that edges stay sharp in every viewer."""
+    """Write `model.glb`: curved faces shaded smooth, edges sharp."""
     buffer = _Buffer()
     paints = list(dict.fromkeys(p.paint for p in model.products))
-    meshes = [_mesh(p, paints.index(p.paint), buffer) for p in model.products]
-    index = {id(p): n for n, p in enumerate(model.products)}
+    shapes = {id(p.shape): p.shape for p in model.products}
+    drawn = {key: _primitive(shape, buffer) for key, shape in shapes.items()}
+    meshes = [
+        {"name": p.name, "primitives": [{**drawn[id(p.shape)], "material": paints.index(p.paint)}]}
+        for p in model.products
+    ]
+    index = {p.name: n for n, p in enumerate(model.products)}
     nodes: list[dict[str, Any]] = [
-        {"name": o.name, "mesh": index[id(o.product)], "matrix": _matrix(o.placement)} for o in model.occurrences
+        {"name": o.name, "mesh": index[o.product.name], "matrix": _matrix(o.placement)} for o in model.occurrences
     ]
     root = {"name": model.name, "children": list(range(len(nodes)))}
     document = {
@@ -72,30 +84,21 @@ def write_glb(model: Model, target: BinaryIO) -> None:
     target.write(_container(document, bytes(buffer.data)))
 
 
-def _mesh(product: Product, material: int, buffer: _Buffer) -> dict[str, Any]:
-    vertices, triangles = product.shape.tessellate(_SAG_MM, _ANGLE)
-    points = np.array([v.toTuple() for v in vertices])
-    corners = _turned(points)[np.array(triangles)].astype("<f4")
-    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    lengths = np.linalg.norm(normals, axis=1)
-    kept = lengths > 0.0
-    corners, normals = corners[kept], normals[kept] / lengths[kept, None]
-    flat = np.ascontiguousarray(corners.reshape(-1, 3))
-    shading = np.repeat(normals, 3, axis=0).astype("<f4")
-    attributes = {
-        "POSITION": buffer.add(flat, "VEC3", _FLOAT, _ARRAY),
-        "NORMAL": buffer.add(shading, "VEC3", _FLOAT, _ARRAY),
-    }
-    numbers = buffer.add(np.arange(len(flat), dtype="<u4"), "SCALAR", _UINT, _INDICES)
+def _primitive(shape: Any, buffer: _Buffer) -> dict[str, Any]:  # noqa: ANN401  the kernel carries no types
+    """Put a shape's triangles into the buffer and return what a mesh says of them."""
+    mesh = mesh_of(shape, _SAG_MM, _ANGLE)
     return {
-        "name": product.name,
-        "primitives": [{"attributes": attributes, "indices": numbers, "material": material}],
+        "attributes": {
+            "POSITION": buffer.vectors(_turned(mesh.points) * _METRES, bounded=True),
+            "NORMAL": buffer.vectors(_turned(mesh.normals)),
+        },
+        "indices": buffer.numbers(mesh.triangles.ravel(), len(mesh.points)),
     }
 
 
-def _turned(points: np.ndarray[Any, np.dtype[np.float64]]) -> np.ndarray[Any, np.dtype[np.float64]]:
-    """Turn points (n, 3) from mm, Z up, into metres, Y up."""
-    return np.column_stack([points[:, 0], points[:, 2], -points[:, 1]]) * _METRES
+def _turned(rows: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Turn points or directions (n, 3) from Z up to Y up."""
+    return np.column_stack([rows[:, 0], rows[:, 2], -rows[:, 1]])
 
 
 def _matrix(placement: Placement) -> list[float]:

@@ -38,7 +38,7 @@ def with_header(text: str, *, name: str, maker: str) -> str:
     }
     for keyword, value in fields.items():
         start = text.index(f"{keyword}(")
-        text = f"{text[:start]}{keyword}{value}{text[text.index(';', start) :]}"
+        text = f"{text[:start]}{keyword}{value}{text[text.index(');', start) + 1 :]}"
     return text
 
 

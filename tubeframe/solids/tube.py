@@ -8,6 +8,9 @@ from tubeframe.geometry.path import Arc
 from tubeframe.solids.kernel import cq
 from tubeframe.solids.placing import vector
 
+# after solids.kernel, which tells what is missing when the kernel does not load
+from OCP.BRepOffsetAPI import BRepOffsetAPI_MakePipe  # isort: skip
+
 if TYPE_CHECKING:
     from tubeframe.geometry.path import Path, PathPiece
 
@@ -21,7 +24,11 @@ def tube_solid(path: Path, outside: float, bore: float) -> Any:  # noqa: ANN401 
     outer, inner = (cq.Wire.makeCircle(d / 2.0, start, normal) for d in (outside, bore))
     if not path.bends:
         return cq.Solid.extrudeLinear(outer, [inner], vector(path.end - path.start))
-    return cq.Solid.sweep(outer, [inner], _spine(path), makeSolid=True, isFrenet=False)
+    ring = cq.Face.makeFromWires(outer, [inner])
+    # the whole ring at once: no boolean, and every face stays a cylinder, a torus or a plane
+    swept = BRepOffsetAPI_MakePipe(_spine(path).wrapped, ring.wrapped)
+    (solid,) = cq.Shape.cast(swept.Shape()).Solids()
+    return solid
 
 
 def _spine(path: Path) -> Any:  # noqa: ANN401

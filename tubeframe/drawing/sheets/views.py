@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 _FINEST = 0.7
 """Nothing closer than this is drawn [mm on paper] (ISO 128: gap between parallel lines, from memory)."""
 _BALLOON = 4.6
+_SMALL = 1.0 / 15.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,12 +60,17 @@ def isometric(
     items: list[Item] = []
     for pen, chosen in (
         (Pen.FINE, [v for v in seen if strong and v.key not in strong]),
-        (Pen.MEDIUM if strong else Pen.NARROW, [v for v in seen if not strong or v.key in strong]),
+        (Pen.MEDIUM if strong else _plain_pen(fit), [v for v in seen if not strong or v.key in strong]),
     ):
         segments = tuple((fit.point(tuple(a)), fit.point(tuple(b))) for v in chosen for a, b in v.segments.tolist())
         if segments:
             items.append(Lines(segments=segments, pen=pen))
     return items, fit
+
+
+def _plain_pen(fit: Fit) -> Pen:
+    """Choose a finer line for a small picture, where the outlines of a tube would run together."""
+    return Pen.NARROW if fit.scale > _SMALL else Pen.FINE
 
 
 def balloons(labels: Sequence[Label], fit: Fit) -> list[Item]:

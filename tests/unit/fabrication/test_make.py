@@ -1,0 +1,144 @@
+from __future__ import annotations
+
+import itertools
+import math
+from collections import Counter
+
+import pytest
+
+from tests.building import design_of, greenhouse, inches, table
+from tubeframe.errors import Severity
+from tubeframe.fabrication.diagonals import floor_diagonal, sub_frame_diagonal
+from tubeframe.frame.caution import Moment, Signal
+from tubeframe.frame.member import EndKind
+
+
+def test_sub_frames_of_a_table_are_its_two_ends():
+    """Four tubes each, upright planes first; what is left does not hang together in one plane."""
+    flats = table().fabrication.flats
+
+    assert [f.members for f in flats] == [
+        (f"leg.front.{s}", f"leg.back.{s}", f"rail.{s}", f"stretcher.{s}") for s in ("left", "right")
+    ]
+    assert all(f.is_upright for f in flats)
+
+
+def test_every_hoop_is_a_sub_frame_of_its_own():
+    assert [f.members for f in greenhouse().fabrication.flats] == [(f"hoop.{n}",) for n in range(1, 6)]
+
+
+def test_diagonals_by_hand():
+    """End of the table: legs of 30.7655 in, 27 - 0.922 in apart; its floor: 57 - 0.922 by 27 - 0.922 in."""
+    design = table()
+    apart = 27 - 0.922
+
+    for flat in design.fabrication.flats:
+        assert inches(sub_frame_diagonal(flat, design.parts)) == pytest.approx(math.hypot(30.7655, apart))
+    assert inches(floor_diagonal(design.parts)) == pytest.approx(math.hypot(57 - 0.922, apart))
+
+
+def test_buying_list_of_the_table():
+    lines = {p.item: (p.quantity, p.spare) for p in table().fabrication.buying}
+
+    assert lines["side-outlet-elbow for EMT 3/4, with 3 bolts"] == (4, 1)
+    assert lines["tee for EMT 3/4, with 2 bolts"] == (6, 1)
+    assert lines["foot for EMT 3/4"] == (4, 1)
+    assert lines['P1 top panel, plywood, 3/4" x 59" x 29"'] == (1, 0)
+    assert next(v for k, v in lines.items() if k.startswith("P2 spacer strip")) == (2, 0)
+
+
+def test_what_lies_in_the_garage_is_not_bought():
+    shop = {"fittings": {"tee": {"on_hand": 4, "price": 2.5}}}
+    lines = {p.item: p for p in design_of("table", shop).fabrication.buying}
+    tee = lines["tee for EMT 3/4, with 2 bolts"]
+
+    assert (tee.quantity, tee.price) == (2, 2.5)
+
+
+def test_stakes_and_pins_of_the_greenhouse():
+    lines = {p.item: p.quantity for p in greenhouse().fabrication.buying}
+
+    assert lines['ground stake, #5 reinforcing bar, 36"'] == 10
+    assert lines['cross pin 1/4" for a stake, with keeper'] == 10
+
+
+def test_fittings_in_number_are_the_joints():
+    for design in (table(), greenhouse()):
+        counted = {f.kind: f.quantity for f in design.fabrication.fittings}
+        assert counted == Counter(j.kind for j in design.jointed.joints)
+
+
+def test_a_joint_comes_with_its_second_tube_and_caps_at_the_end():
+    for design in (table(), greenhouse()):
+        step_of = {t: s.number for s in design.fabrication.steps for t in s.tubes}
+        for step in design.fabrication.steps:
+            for joint in (design.joint(j) for j in step.joints):
+                there = sorted(step_of[u.tube] for u in joint.uses)
+                if joint.kind == EndKind.CAP:
+                    assert step.number > max(step_of.values())
+                else:
+                    assert step.number == there[min(1, len(there) - 1)]
+
+
+def test_braces_come_after_squaring_and_before_tightening():
+    titles = [s.title.split()[0] for s in greenhouse().fabrication.steps]
+
+    assert titles.index("Set") < titles.index("Join") < titles.index("Brace") < titles.index("Tighten")
+    assert [s.title for s in greenhouse().fabrication.steps][5] == "Set it square"
+
+
+def test_halves_of_a_hoop_are_told_apart():
+    (step,) = [s for s in greenhouse().fabrication.steps if s.title.startswith("Join the halves")]
+
+    assert step.action[:3] == ("hoop.1, hoop.5: T2 + T3.", "hoop.2, hoop.4: T4 + T5.", "hoop.3: T6 + T7.")
+
+
+def test_new_parts_are_moved_clear_of_what_they_go_into():
+    for design in (table(), greenhouse()):
+        for step in design.fabrication.steps:
+            assert all(m.direction.length == pytest.approx(1.0) and m.distance > 0 for m in step.moves)
+
+
+def test_purlins_are_drawn_off_the_hoops_on_the_side_they_come_from():
+    moves = {m.what: m.direction for s in greenhouse().fabrication.steps for m in s.moves}
+
+    assert moves["purlin.ridge.1"].z == pytest.approx(-1.0)
+    assert moves["base.left.1"].x == pytest.approx(1.0)
+    assert moves["base.right.2"].x == pytest.approx(-1.0)
+
+
+def test_every_caution_stands_somewhere_and_the_gravest_is_a_warning():
+    for design in (table(), greenhouse()):
+        in_steps = [c for s in design.fabrication.steps for c in s.cautions]
+        elsewhere = [c for c in design.cautions if c.before in {Moment.CUTTING, Moment.BENDING}]
+        assert sorted(c.text for c in (*in_steps, *elsewhere)) == sorted(c.text for c in design.cautions)
+        assert {c.signal for c in design.cautions} <= {Signal.WARNING, Signal.CAUTION, Signal.NOTICE}
+
+
+def test_bend_marks_run_from_the_end_that_is_trimmed():
+    """Leg 36 in and half a straight of 5.529 in before the first bend; 2 in of trim: 43.53 in, then by the pitch."""
+    sheet = greenhouse().fabrication.bend_sheets[0]
+    at = [inches(m.at) for m in sheet.marks]
+    stub = (47.539 - 5.539) * math.tan(math.radians(7.5))
+
+    assert at[0] == pytest.approx(2 + 36 + stub)
+    assert {round(b - a, 3) for a, b in itertools.pairwise(at)} == {12.509}
+
+
+def test_a_stick_that_does_not_fit_the_car_is_cut_in_the_shop():
+    design = design_of("table", {"carry_length": "8 ft"}, length="57in", width="27in", height="33in")
+    found = [f for f in design.findings if f.code == "C-carry"]
+
+    assert found
+    assert all(f.severity is Severity.INFO and "have the shop cut it" in f.remedy for f in found)
+    short = design_of("greenhouse", {"carry_length": "8 ft"})
+    assert any(f.severity is Severity.WARNING for f in short.findings if f.code == "C-carry")
+
+
+def test_a_piece_that_no_stick_takes_is_told_and_the_rest_is_planned():
+    shop = {"stock": [{"tube": "emt-3/4", "length": "50in", "on_hand": 9}, {"tube": "emt-3/4", "length": "30in"}]}
+    design = design_of("table", shop, length="57in", width="27in", height="33in")
+    codes = {f.code for f in design.findings if f.severity is Severity.ERROR}
+
+    assert codes <= {"C-too-long", "J-too-long"}
+    assert design.fabrication.plan.sticks

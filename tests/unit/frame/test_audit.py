@@ -1,0 +1,47 @@
+from __future__ import annotations
+
+import pytest
+
+from tubeframe.errors import FrameError
+from tubeframe.frame.builder import FrameBuilder
+from tubeframe.frame.frame import LengthAlong
+from tubeframe.frame.member import EndKind
+from tubeframe.geometry.path import through
+from tubeframe.geometry.vector import Vec
+
+OPEN = (EndKind.OPEN, EndKind.OPEN)
+
+
+def _findings(*paths, along=LengthAlong.X):
+    frame = FrameBuilder(name="test", tube="emt-3/4", length_along=along)
+    for n, path in enumerate(paths):
+        frame.tube(f"t{n}", path, ends=OPEN)
+    return [f.message.split(":")[0] for f in frame.build().findings]
+
+
+def test_a_post_alone_sways_both_ways():
+    told = "nothing leans against a push lengthwise or sideways"
+    assert _findings((Vec(0, 0, 0), Vec(0, 0, 900))) == [told]
+
+
+def test_a_diagonal_braces_its_own_plane_only():
+    brace = (Vec(0, 0, 0), Vec(500, 0, 500))
+
+    assert _findings(brace) == ["nothing leans against a push sideways"]
+    assert _findings(brace, along=LengthAlong.Y) == ["nothing leans against a push lengthwise"]
+    assert _findings(brace, (Vec(0, 0, 0), Vec(0, 500, 500))) == []
+
+
+def test_a_hoop_braces_its_own_plane():
+    hoop = through([Vec(0, 0, 0), Vec(0, 0, 900), Vec(900, 0, 900), Vec(900, 0, 0)], [200.0, 200.0])
+
+    assert _findings(hoop) == ["nothing leans against a push sideways"]
+
+
+def test_a_frame_without_tubes_and_two_tubes_of_one_name_are_refused():
+    with pytest.raises(FrameError, match="no tube"):
+        FrameBuilder(name="test", tube="emt-3/4").build()
+    frame = FrameBuilder(name="test", tube="emt-3/4")
+    frame.tube("a", (Vec(0, 0, 0), Vec(0, 0, 1)), ends=OPEN)
+    with pytest.raises(FrameError, match="this name"):
+        frame.tube("a", (Vec(0, 0, 0), Vec(0, 0, 1)), ends=OPEN)
