@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from tubeframe.fabrication.cautions import all_cautions
 from tubeframe.fabrication.make import Fabrication, fabricate
+from tubeframe.frame.frame import LengthAlong
 from tubeframe.geometry.extent import Extent, joined, of_convex, of_tube
 from tubeframe.joints.resolve import jointed
 from tubeframe.parts.marks import make_parts
@@ -63,6 +64,13 @@ class Design:
         tubes = joined(self._tube_boxes(names))
         top = max([tubes.high.z, *(of_convex(p.box).high.z for p in self.frame.panels)])
         return Extent(low=_at_height(tubes.low, min(0.0, tubes.low.z)), high=_at_height(tubes.high, top))
+
+    @property
+    def sizes(self) -> tuple[float, float, float]:
+        """Width, length and height of the asked size [mm]."""
+        size = self.overall.size
+        along_x = self.frame.length_along is LengthAlong.X
+        return (size.y, size.x, size.z) if along_x else (size.x, size.y, size.z)
 
     @property
     def extent(self) -> Extent:

@@ -30,8 +30,7 @@ _DIGITS = 6
 def design_document(design: Design) -> Plain:
     """Turn a design into plain values; lengths are exact to 1e-6 mm."""
     made = design.fabrication
-    size = design.overall.size
-    along_x = design.frame.length_along.value == "x"
+    width, length, height = design.sizes
     return {
         "schema": SCHEMA,
         "made_by": f"tubeframe {__version__}",
@@ -39,9 +38,9 @@ def design_document(design: Design) -> Plain:
         "parameters": dict(design.source.parameters),
         "units": design.workshop.units.value,
         "overall": {
-            "width_mm": _number(size.y if along_x else size.x),
-            "length_mm": _number(size.x if along_x else size.y),
-            "height_mm": _number(size.z),
+            "width_mm": _number(width),
+            "length_mm": _number(length),
+            "height_mm": _number(height),
         },
         "extent": {"min_mm": _point(design.extent.low), "max_mm": _point(design.extent.high)},
         "mass_kg": _number(design.mass),

@@ -8,7 +8,7 @@ import sys
 
 import pytest
 
-HEAVY = ("cadquery", "OCP", "ezdxf", "matplotlib", "numpy", "scipy", "highspy", "vtkmodules")
+HEAVY = ("cadquery", "OCP", "ezdxf", "matplotlib", "numpy", "scipy", "vtkmodules")
 SCRIPT = """
 import json, sys
 from tubeframe.__main__ import main

@@ -49,12 +49,12 @@ def summary_document(design: Design, folder: Path, files: Sequence[str]) -> dict
 def summary_lines(design: Design, folder: Path, files: Sequence[str]) -> list[str]:
     """Return the summary as lines for a person."""
     made, units = design.fabrication, design.workshop.units
-    size = " x ".join(format_length(v, units) for v in design.overall.size)
+    width, length, height = (format_length(v, units) for v in design.sizes)
     bought = [s for s in made.plan.sticks if not s.on_hand]
     fittings = sum(f.quantity for f in made.fittings)
+    tubes = f"{len(design.parts.pieces)} tubes of {len(design.parts.groups)} marks"
     lines = [
-        f"{design.frame.name}: {size} (x, y, z), {len(design.parts.pieces)} tubes of {len(design.parts.groups)} marks, "
-        f"{fittings} fittings",
+        f"{design.frame.name}: {width} wide, {length} long, {height} high; {tubes}, {fittings} fittings",
         f"buy {len(bought)} sticks (plan: {made.plan.status.value}), {_mass(design)}, {_price(design)}",
         f"{len(files)} files in {folder}: {', '.join(files)}",
     ]

@@ -143,6 +143,6 @@ def format_range(length: float, units: Units) -> str:
     if units is Units.MILLIMETRE:
         return f"{length:g} mm"
     feet = length / FOOT_MM
-    if feet >= _LEAST_FEET and abs(feet - round(feet)) < 1e-9:
+    if feet >= _LEAST_FEET - 1e-9 and abs(feet - round(feet)) < 1e-9:
         return f"{round(feet)} ft"
     return f"{length / INCH_MM:g} in"

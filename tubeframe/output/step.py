@@ -32,7 +32,8 @@ if TYPE_CHECKING:
     from tubeframe.solids.model import Model
 
 _STAMP = "1970-01-01T00:00:00"
-_NOT_PLAIN = re.compile(r"[^ -~]+")
+_TWO_BYTES = re.compile(r"[^ -~\U00010000-\U0010ffff]+")
+_FOUR_BYTES = re.compile(r"[\U00010000-\U0010ffff]+")
 
 
 def write_step(model: Model, target: BinaryIO) -> None:
@@ -106,8 +107,9 @@ def _name(label: Any, name: str) -> None:  # noqa: ANN401
 
 
 def _ascii(words: str) -> str:
-    """Write letters past ASCII as the standard does (ISO 10303-21, 6.4.3.3); the rest is the kernel's."""
-    return _NOT_PLAIN.sub(lambda found: f"\\X4\\{found[0].encode('utf-32-be').hex().upper()}\\X0\\", words)
+    """Write letters past ASCII as the standard does (ISO 10303-21, 6.4.3.3, from memory); the rest is the kernel's."""
+    words = _TWO_BYTES.sub(lambda found: f"\\X2\\{found[0].encode('utf-16-be').hex().upper()}\\X0\\", words)
+    return _FOUR_BYTES.sub(lambda found: f"\\X4\\{found[0].encode('utf-32-be').hex().upper()}\\X0\\", words)
 
 
 @contextmanager

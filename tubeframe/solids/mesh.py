@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from tubeframe.solids import kernel  # noqa: F401  loaded first: it tells what is missing when it does not load
+from tubeframe.solids import kernel  # noqa: F401  it tells what is missing when the kernel does not load
 
+# after solids.kernel
 from OCP.BRep import BRep_Tool  # isort: skip
 from OCP.BRepLib import BRepLib_ToolTriangulatedShape  # isort: skip
 from OCP.BRepMesh import BRepMesh_IncrementalMesh  # isort: skip

@@ -13,7 +13,6 @@ from tubeframe.drawing.sheets.views import isometric
 from tubeframe.errors import Severity
 from tubeframe.fabrication.cautions import LIMITS
 from tubeframe.frame.caution import Moment
-from tubeframe.frame.frame import LengthAlong
 from tubeframe.geometry.units import Units, format_length
 
 if TYPE_CHECKING:
@@ -56,10 +55,7 @@ def _words(flow: Flow, design: Design) -> None:
 
 
 def _title(design: Design) -> str:
-    size = design.overall.size
-    along_x = design.frame.length_along is LengthAlong.X
-    width, length = (size.y, size.x) if along_x else (size.x, size.y)
-    shown = " x ".join(format_length(v, design.workshop.units) for v in (width, length, size.z))
+    shown = " x ".join(format_length(v, design.workshop.units) for v in design.sizes)
     return f"{design.frame.name.capitalize()} {shown}"
 
 

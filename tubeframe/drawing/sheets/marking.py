@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.fitting import PortRole
 from tubeframe.drawing.sheet import Anchor, Fill, Lines, Pen, Polyline, Text
 from tubeframe.drawing.sheets.blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
 from tubeframe.drawing.sheets.flow import BODY, HEADING, SMALL, Flow
@@ -33,6 +34,7 @@ def marking_pages(flow: Flow, design: Design) -> None:
     )
     _marking_table(flow, design)
     heading(flow, "Stations")
+    _clamp_edges(flow, design)
     for group in design.parts.groups:
         _strip(flow, group, design)
 
@@ -89,6 +91,21 @@ def _marking_table(flow: Flow, design: Design) -> None:
         for g in design.parts.groups
     ]
     table(flow, columns, rows)
+
+
+def _clamp_edges(flow: Flow, design: Design) -> None:
+    """Say how wide each clamp is: a mark at its edges can still be seen when it is on."""
+    units = design.workshop.units
+    halves = {
+        j.kind: format_length(j.fitting.port(u.port).grip / 2.0, units)
+        for j in design.jointed.joints
+        if j.fitting
+        for u in j.uses
+        if u.role is PortRole.RUN
+    }
+    if halves:
+        shown = ", ".join(f"{kind} {half}" for kind, half in halves.items())
+        paragraph(flow, f"Mark the clamp's edges too, this far on both sides of its middle: {shown}.")
 
 
 def _strip(flow: Flow, group: PieceGroup, design: Design) -> None:
