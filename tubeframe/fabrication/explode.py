@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 _SHARE = 0.12
 _LEAST, _MOST = 100.0, 350.0
+_ONE_SIDED = 0.5
+"""Couplers on both sides of a tube cancel out: below this there is no side that it comes from."""
 _FITTING_SHARE = 0.45
 """A fitting is drawn this far along the way of the tubes that it takes, so that both gaps show."""
 
@@ -76,7 +78,7 @@ def _off_couplers(tube: Tube, jointed: Jointed) -> Vec | None:
     """Move a tube away from those it is coupled to: that is where it comes from."""
     ups = [u.up for j in jointed.joints if j.fitting and j.fitting.kind.is_coupler for u in j.uses if u.tube == tube.id]
     total = sum(ups, ORIGIN)
-    return -total.unit if total.length > LOWER_MM else None
+    return -total.unit if total.length > _ONE_SIDED else None
 
 
 def _joint_move(joint: Joint, ways: dict[TubeId, Vec], distance: float) -> Move | None:

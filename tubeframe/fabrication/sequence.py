@@ -13,7 +13,7 @@ from tubeframe.fabrication.order import Batch, Work, batches
 from tubeframe.fabrication.step import Step
 from tubeframe.frame.caution import Moment
 from tubeframe.frame.panel import PanelUse
-from tubeframe.geometry.units import format_length
+from tubeframe.geometry.units import Units, format_length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -42,6 +42,11 @@ class Job:
     def length(self, value: float) -> str:
         """Print a length [mm]."""
         return format_length(value, self.workshop.units)
+
+    @property
+    def slack(self) -> str:
+        """Print how far off a thing may be that is called square or flat; common practice, no source."""
+        return '1/8"' if self.workshop.units is Units.INCH else "3 mm"
 
     @property
     def key(self) -> str:
@@ -155,7 +160,7 @@ def _bent_words(batch: Batch, job: Job) -> Words:
             f"Put on {_fittings(batch, job)}. Slide every end in until it stops. {_FINGER_TIGHT}",
         ),
         check=f"Feet {job.length(feet[-1] - feet[0])} apart, from the same edge to the same edge; no tip more than "
-        "1/8 in (3 mm) off flat ground",
+        f"{job.slack} off flat ground",
         tool=job.key,
         hands=2,
     )
@@ -217,7 +222,7 @@ def _square_words(batch: Batch, job: Job) -> Words:
             "Measure both diagonals of every face; push the long one until both are equal.",
             "Snug the clamps from the floor up, measuring again after each round.",
         ),
-        check=f"Diagonals: on the floor {job.length(floor_diagonal(job.parts))}{shown}; equal within 1/8 in (3 mm)",
+        check=f"Diagonals: on the floor {job.length(floor_diagonal(job.parts))}{shown}; equal within {job.slack}",
         tool=f"tape, {job.key}",
         hands=2,
     )
