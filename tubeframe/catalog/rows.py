@@ -138,18 +138,22 @@ class UserTable(Table):
         """Read a value as a length over or at 0 [mm]; None when it is not there or wrong."""
         if value is None:
             return None
+        length = self.as_coordinate(key, value)
+        if length is not None and length < 0:
+            self.wrong(key, f"'{value}' is under 0", "give a length from 0 up")
+            return None
+        return length
+
+    def as_coordinate(self, key: str, value: object) -> float | None:
+        """Read a value as a length of either sign [mm]; None when it is wrong."""
         if isinstance(value, bool) or not isinstance(value, str | int | float):
             self.wrong(key, f"{value!r} is not a length")
             return None
         try:
-            length = parse_length(value, self._units)
+            return parse_length(value, self._units)
         except ValueError as error:
             self.wrong(key, str(error))
             return None
-        if length < 0:
-            self.wrong(key, f"'{value}' is under 0", "give a length from 0 up")
-            return None
-        return length
 
     def load(self, key: str) -> float | None:
         """Take a load [N]; None when it is not there or wrong."""

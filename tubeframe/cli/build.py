@@ -12,13 +12,13 @@ from rich.console import Console
 from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 from typer.core import TyperGroup
 
-from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.summary import has_errors, summary_document, summary_lines
 from tubeframe.design import make_design
 from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
-from tubeframe.output.build_folder import Format, write_build
+from tubeframe.output.build_folder import EVERYTHING, Format, write_build
 from tubeframe.template.parameters import ParameterSpec, describe_default, describe_range, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
 
@@ -52,8 +52,10 @@ class BuildGroup(TyperGroup):
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
         """Make the command of a template; InputError when there is no such template or file."""
         del ctx
+        if cmd_name.endswith(".toml"):
+            return _command(TextFrame(path=Path(cmd_name)), {}, "the frame of this text file")
         template = load_template(Path(cmd_name)) if cmd_name.endswith(".py") else shipped_template(cmd_name)
-        return template_command(template)
+        return _command(template, specs_of(template.parameters), template.summary)
 
 
 build_app = typer.Typer(cls=BuildGroup, no_args_is_help=True)
@@ -64,20 +66,19 @@ def build() -> None:
     """Build a frame from a template: tubeframe build TEMPLATE --PARAMETER VALUE ..."""
 
 
-def template_command(template: AnyTemplate) -> Any:
-    """Make a command whose options are the template's parameters and the general ones."""
+def _command(source: AnyTemplate | TextFrame, specs: dict[str, ParameterSpec], summary: str) -> Any:
+    """Make a command whose options are the parameters and the general ones."""
     app = typer.Typer(add_completion=False)
-    app.command(template.name, help=f"Build {template.summary}.")(_signed(template))
+    app.command(source.name, help=f"Build {summary}.")(_signed(source, specs))
     return typer.main.get_command(app)
 
 
-def _signed(template: AnyTemplate) -> Callable[..., None]:
+def _signed(source: AnyTemplate | TextFrame, specs: dict[str, ParameterSpec]) -> Callable[..., None]:
     """Return a function of the signature that the command line is made from."""
-    specs = specs_of(template.parameters)
 
     def run(**options: Any) -> None:
         values = {name: options.pop(name.replace("-", "_")) for name in specs}
-        _build(template, {n: v for n, v in values.items() if v is not None}, options)
+        _build(source, {n: v for n, v in values.items() if v is not None}, options)
 
     run.__signature__ = inspect.Signature(list(_options(specs)))  # type: ignore[attr-defined]
     return run
@@ -107,7 +108,7 @@ def _option(name: str, kind: Any, flags: tuple[str, ...], text: str, value: str)
     )
 
 
-def _build(template: AnyTemplate, values: dict[str, str], options: dict[str, Any]) -> None:
+def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
     """Read, design, write, tell; nothing is written when anything is wrong."""
     folder: Path = options["out"] or Path(template.name)
     shop = {key: options[key] for key in ("units", "paper") if options[key] is not None}
@@ -144,7 +145,7 @@ def _checked(problems: list[Problem], check: Callable[[], Any]) -> Any:
 
 def _formats(only: str | None) -> tuple[Format, ...]:
     if only is None:
-        return tuple(Format)
+        return EVERYTHING
     names = [name.strip().lower() for name in only.split(",") if name.strip()]
     unknown = [name for name in names if name not in list(Format)]
     if unknown or not names:

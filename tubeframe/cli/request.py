@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.design import Source
 from tubeframe.errors import InputError, Problem, TubeframeError
+from tubeframe.frame.document import frame_from_document, frame_units
 from tubeframe.inputs.parameters_file import ParametersFile, read_parameters
 from tubeframe.inputs.toml_text import read_toml
 from tubeframe.template.parameters import read_values, written_values
@@ -23,10 +24,22 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TextFrame:
+    """A text frame's file, in place of a template."""
+
+    path: Path
+
+    @property
+    def name(self) -> str:
+        """What the folder is called when nothing else is said."""
+        return self.path.stem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
     """What was given on the command line."""
 
-    template: AnyTemplate
+    template: AnyTemplate | TextFrame
     values: Mapping[str, str]
     parameters_file: Path | None
     workshop_file: Path | None
@@ -57,21 +70,50 @@ def read_request(asked: Asked) -> Request:
         except TubeframeError as error:
             problems += error.problems
     problems += _other_template(given, asked)
+    document = _frame_document(asked, problems)
     shop = _shop_table(given, asked, problems)
-    where = _shop_place(asked)
-    try:
-        workshop = workshop_from_document(shop, where)
-    except TubeframeError as error:
-        problems += error.problems
-        workshop = workshop_from_document({}, where)
-    values = _values(given, asked, workshop, problems)
+    workshop = _workshop({"units": frame_units(document), **shop} if document else shop, _shop_place(asked), problems)
+    if isinstance(asked.template, TextFrame):
+        return _text_request(asked.template, document, workshop, shop, problems)
+    values = _values(asked.template, given, asked, workshop, problems)
     if problems:
         raise InputError(*problems)
     frame = asked.template.lay_out(values, Shop(workshop=workshop))
     plain = written_values(values, workshop.units)
-    return Request(
-        frame=frame, workshop=workshop, source=Source(template=asked.template.name, parameters=plain, shop=shop)
-    )
+    source = Source(template=asked.template.name, parameters=plain, shop=shop)
+    return Request(frame=frame, workshop=workshop, source=source)
+
+
+def _text_request(
+    text: TextFrame, document: Mapping[str, Any], workshop: Workshop, shop: dict[str, Any], problems: list[Problem]
+) -> Request:
+    try:
+        frame = frame_from_document(document, workshop, str(text.path)) if document else None
+    except TubeframeError as error:
+        problems += error.problems
+        frame = None
+    if problems or frame is None:
+        raise InputError(*problems)
+    return Request(frame=frame, workshop=workshop, source=Source(template=text.path.name, parameters={}, shop=shop))
+
+
+def _frame_document(asked: Asked, problems: list[Problem]) -> dict[str, Any]:
+    """Read the text frame that is asked for; empty when it is a template, or cannot be read."""
+    if not isinstance(asked.template, TextFrame):
+        return {}
+    try:
+        return read_toml(asked.template.path)
+    except TubeframeError as error:
+        problems += error.problems
+        return {}
+
+
+def _workshop(table: Mapping[str, Any], where: str, problems: list[Problem]) -> Workshop:
+    try:
+        return workshop_from_document(table, where)
+    except TubeframeError as error:
+        problems += error.problems
+        return workshop_from_document({}, where)
 
 
 def _other_template(given: ParametersFile, asked: Asked) -> list[Problem]:
@@ -102,11 +144,13 @@ def _shop_place(asked: Asked) -> str:
     return str(asked.workshop_file or asked.parameters_file or "command line")
 
 
-def _values(given: ParametersFile, asked: Asked, workshop: Workshop, problems: list[Problem]) -> Any:
+def _values(
+    template: AnyTemplate, given: ParametersFile, asked: Asked, workshop: Workshop, problems: list[Problem]
+) -> Any:
     raw = {**given.values, **asked.values}
     where = {name: str(asked.parameters_file) for name in given.values} | dict.fromkeys(asked.values, "")
     try:
-        return read_values(asked.template.parameters, raw, workshop, where)
+        return read_values(template.parameters, raw, workshop, where)
     except TubeframeError as error:
         named = (replace(p, key=f"--{p.key}") if not p.where else p for p in error.problems)
         problems += named

@@ -16,6 +16,7 @@ from tubeframe.geometry.placement import Placement
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tubeframe.frame.load import Load, Support
     from tubeframe.geometry.vector import Vec
 
 
@@ -31,6 +32,8 @@ class FrameBuilder:
         self._panels: list[Panel] = []
         self._sized_by: tuple[MemberId, ...] = ()
         self._preferences: list[Preference] = []
+        self._supports: list[Support] = []
+        self._loads: list[Load] = []
         self._supplies: list[Supply] = []
         self._cautions: list[Caution] = []
         self._facts: list[Fact] = []
@@ -72,11 +75,35 @@ class FrameBuilder:
         pockets: Sequence[Pocket] = (),
     ) -> None:
         """Add a board that lies flat: the corner of least x and y of its underside, edges along x and y (all [mm])."""
+        self.placed_panel(
+            name,
+            use,
+            placement=Placement(origin=corner),
+            length=length,
+            width=width,
+            thickness=thickness,
+            material=material,
+            pockets=pockets,
+        )
+
+    def placed_panel(
+        self,
+        name: str,
+        use: PanelUse,
+        *,
+        placement: Placement,
+        length: float,
+        width: float,
+        thickness: float,
+        material: str,
+        pockets: Sequence[Pocket] = (),
+    ) -> None:
+        """Add a board anywhere: its underside's frame, edges along its x and y (all [mm])."""
         self._panels.append(
             Panel(
                 id=name,
                 use=use,
-                placement=Placement(origin=corner),
+                placement=placement,
                 length=length,
                 width=width,
                 thickness=thickness,
@@ -92,6 +119,14 @@ class FrameBuilder:
     def prefer(self, at: Vec, kind: str) -> None:
         """Say which kind of fitting is wanted at a place [mm]."""
         self._preferences.append(Preference(at=at, kind=kind))
+
+    def hold(self, support: Support) -> None:
+        """Add a support."""
+        self._supports.append(support)
+
+    def carry(self, load: Load) -> None:
+        """Add a load."""
+        self._loads.append(load)
 
     def supply(self, item: str, quantity: int, unit: str = "pcs") -> None:
         """Add something to buy."""
@@ -118,6 +153,8 @@ class FrameBuilder:
             length_along=self._length_along,
             sized_by=self._sized_by,
             preferences=tuple(self._preferences),
+            supports=tuple(self._supports),
+            loads=tuple(self._loads),
             supplies=tuple(self._supplies),
             cautions=tuple(self._cautions),
             facts=tuple(self._facts),

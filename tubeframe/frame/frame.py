@@ -10,6 +10,7 @@ from tubeframe.errors import Finding  # noqa: TC001  part of a public dataclass
 
 if TYPE_CHECKING:
     from tubeframe.frame.caution import Caution
+    from tubeframe.frame.load import Load, Support
     from tubeframe.frame.member import Member, MemberId
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.vector import Vec
@@ -60,6 +61,8 @@ class Frame:
     length_along: LengthAlong
     sized_by: tuple[MemberId, ...]
     preferences: tuple[Preference, ...]
+    supports: tuple[Support, ...]
+    loads: tuple[Load, ...]
     supplies: tuple[Supply, ...]
     cautions: tuple[Caution, ...]
     facts: tuple[Fact, ...]

@@ -28,6 +28,11 @@ class Format(StrEnum):
     DXF = "dxf"
     PDF = "pdf"
     CSV = "csv"
+    FRAME = "frame"
+
+
+EVERYTHING = tuple(f for f in Format if f is not Format.FRAME)
+"""What is written when nothing is asked for; a text frame only when it is."""
 
 
 def build_files(formats: Collection[Format]) -> dict[str, str]:
@@ -85,6 +90,12 @@ def _parameters(design: Design, target: BinaryIO) -> None:
     from tubeframe.output.toml_file import write_parameters
 
     write_parameters(design, target)
+
+
+def _frame(design: Design, target: BinaryIO) -> None:
+    from tubeframe.output.toml_file import write_frame
+
+    write_frame(design, target)
 
 
 def _pieces(design: Design, target: BinaryIO) -> None:
@@ -145,6 +156,7 @@ def _glb(design: Design, target: BinaryIO) -> None:
 _FILES: dict[str, tuple[Format | None, str, Writer]] = {
     "design.json": (None, "design", _design),
     "parameters.toml": (None, "parameters", _parameters),
+    "frame.toml": (Format.FRAME, "text frame", _frame),
     "pieces.csv": (Format.CSV, "lists", _pieces),
     "cut_plan.csv": (Format.CSV, "lists", _cut_plan),
     "buying_list.csv": (Format.CSV, "lists", _buying_list),

@@ -6,6 +6,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.design_document import parameters_document
+from tubeframe.frame.writing import frame_document
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -14,6 +15,12 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
 
 _HEAD = "# Builds the same frame again: tubeframe build --parameters FILE\n"
+
+
+def write_frame(design: Design, target: BinaryIO) -> None:
+    """Write `frame.toml`, a text frame that builds the same again."""
+    document = frame_document(design.frame, design.workshop.units)
+    target.write(("\n".join(_table(document, ())) + "\n").encode())
 
 
 def write_parameters(design: Design, target: BinaryIO) -> None:
@@ -50,6 +57,8 @@ def _value(value: object) -> str:
         return str(value).lower()
     if isinstance(value, str):
         return json.dumps(value, ensure_ascii=False)
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{_key(k)} = {_value(v)}" for k, v in value.items()) + " }"
     if isinstance(value, list):
         return f"[{', '.join(_value(v) for v in value)}]"
     return repr(value)

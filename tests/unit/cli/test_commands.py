@@ -223,3 +223,24 @@ TEMPLATE = Template(name="bad", summary="nothing", parameters=None_, lay_out=lay
     assert done.returncode == 1
     assert "two tubes pass through one point" in done.stdout
     assert (tmp_path / "bad" / "pieces.csv").exists()
+
+
+def test_a_text_frame_is_written_and_built_again(tmp_path):
+    run("build", "greenhouse", "--only", "frame,csv", "-q", "--out", "one", cwd=tmp_path)
+    done = run("build", "one/frame.toml", "--only", "csv", "--out", "two", cwd=tmp_path)
+
+    assert done.returncode == 0
+    for name in ("pieces.csv", "cut_plan.csv", "buying_list.csv"):
+        assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()
+
+
+def test_mistakes_in_a_text_frame_and_its_workshop_are_told_together(tmp_path):
+    (tmp_path / "f.toml").write_text(
+        'schema = "tubeframe.frame/1"\nname = "x"\n[[member]]\nid = "a"\npath = [[0,0,0]]\n'
+    )
+    (tmp_path / "shop.toml").write_text("kurf = 1\n")
+    told = wrong("build", "f.toml", "--workshop", "shop.toml", cwd=tmp_path)
+
+    assert len(told) == 2
+    assert any("f.toml: member[1].path" in t for t in told)
+    assert any("shop.toml: kurf" in t for t in told)

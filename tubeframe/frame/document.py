@@ -1,0 +1,270 @@
+"""A frame as plain values: what a text frame holds. No code, safe to open from anybody."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
+
+from tubeframe.catalog.rows import UserTable
+from tubeframe.errors import BendError, FrameError, InputError, Problem, nearest_name
+from tubeframe.frame.builder import FrameBuilder
+from tubeframe.frame.caution import Moment, Signal
+from tubeframe.frame.frame import LengthAlong
+from tubeframe.frame.load import Load, Support
+from tubeframe.frame.member import EndKind, MemberId
+from tubeframe.frame.node import TubeEnd
+from tubeframe.frame.panel import PanelUse, Pocket
+from tubeframe.geometry.closest import nearest_on
+from tubeframe.geometry.path import Path, through
+from tubeframe.geometry.placement import from_axes
+from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM, TINY
+from tubeframe.geometry.units import Units
+from tubeframe.geometry.vector import Vec
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.frame.frame import Frame
+
+SCHEMA = "tubeframe.frame/1"
+_FLOOR_MM = 0.01
+
+
+def frame_units(document: Mapping[str, Any]) -> Units:
+    """Return the units that bare numbers of a text frame are in; inches when it does not say."""
+    return Units.MILLIMETRE if document.get("units") == Units.MILLIMETRE.value else Units.INCH
+
+
+def frame_from_document(document: Mapping[str, Any], workshop: Workshop, where: str) -> Frame:
+    """Build a frame from plain values.
+
+    Raises:
+        InputError: with every unknown key and wrong value, each with its place.
+
+    """
+    problems: list[Problem] = []
+    units = frame_units(document)
+    table = UserTable(where, document, problems, units)
+    if table.take("schema") != SCHEMA:
+        table.wrong("schema", f"this is not a text frame of ours ({document.get('schema')!r})", f"write '{SCHEMA}'")
+    table.one_of("units", tuple(u.value for u in Units), units.value)
+    reader = _Reader(table, workshop, problems)
+    frame = reader.read()
+    table.close()
+    if problems or frame is None:
+        raise InputError(*problems)
+    return frame
+
+
+class _Reader:
+    """Reads the tables of a text frame, one after the other, into a builder."""
+
+    def __init__(self, table: UserTable, workshop: Workshop, problems: list[Problem]) -> None:
+        self._table = table
+        self._problems = problems
+        self._workshop = workshop
+        self._tubes = tuple(t.key for t in workshop.catalog.tubes)
+        self._tube = table.one_of("tube", self._tubes, workshop.tube)
+        self._radius = table.length("bend_radius")
+        along = table.one_of("length_along", tuple(a.value for a in LengthAlong), LengthAlong.X.value)
+        name = table.text("name", "frame")
+        self._frame = FrameBuilder(name=name, tube=self._tube, length_along=LengthAlong(along))
+        self._paths: dict[str, Path] = {}
+
+    def read(self) -> Frame | None:
+        """Read all; None when something is wrong."""
+        self._members(self._table.inner_rows("member"))
+        self._sized_by(self._table.take("sized_by"))
+        for row in self._table.inner_rows("joint"):
+            at = _point(row, "at", row.take("at"))
+            kind = row.one_of("kind", tuple(k.key for k in self._workshop.catalog.kinds), "")
+            row.close()
+            if at is not None and kind:
+                self._frame.prefer(at, kind)
+        for row in self._table.inner_rows("panel"):
+            self._panel(row)
+        for row in self._table.inner_rows("support"):
+            self._support(row)
+        for row in self._table.inner_rows("load"):
+            self._load(row)
+        self._words()
+        if self._problems:
+            return None
+        try:
+            return self._frame.build()
+        except FrameError as error:
+            self._problems += error.problems
+            return None
+
+    def _members(self, rows: list[UserTable]) -> None:
+        read = [(row, row.text("id"), self._path(row)) for row in rows]
+        self._paths = {name: path for _, name, path in read if path is not None}
+        for row, name, path in read:
+            tube = row.one_of("tube", self._tubes, self._tube)
+            stated = row.take("ends")
+            splits = row.take("split_at")
+            places = [row.as_length(f"split_at[{n}]", v) for n, v in enumerate(splits or [], start=1)]
+            row.close()
+            if path is None or not name:
+                continue
+            ends = self._ends(row, name, path, stated)
+            kept = [p for p in places if p is not None]
+            if any(not 0.0 < p < path.length for p in kept):
+                row.wrong("split_at", f"a place lies outside the tube, which is {path.length:.1f} mm long")
+            try:
+                self._frame.tube(name, path, ends=ends, split_at=kept, tube=tube)
+            except FrameError as error:
+                row.wrong("id", f"two tubes are called '{name}'", error.problems[0].remedy)
+
+    def _path(self, row: UserTable) -> Path | None:
+        """Read a centreline: points, and inner ones as tables with a radius of their own."""
+        given = row.take("path")
+        if not isinstance(given, list) or len(given) < 2:
+            row.wrong("path", "at least two points are needed", "write path = [[0, 0, 0], [0, 0, 60]]")
+            return None
+        points, radii = [], []
+        for n, corner in enumerate(given, start=1):
+            own = corner if isinstance(corner, dict) else {}
+            point = _point(row, f"path[{n}]", own.get("at") if own else corner)
+            radius = row.as_length(f"path[{n}].radius", own["radius"]) if "radius" in own else self._radius
+            points.append(point)
+            radii.append(self._workshop.bend_radius(self._tube) if radius is None else radius)
+            for key in own:
+                if key not in {"at", "radius"}:
+                    row.wrong(f"path[{n}].{key}", "unknown key", nearest_name(key, ("at", "radius")))
+        known = [p for p in points if p is not None]
+        if len(known) < len(points):
+            return None
+        for n, (a, b) in enumerate(pairwise(known), start=1):
+            if a.distance(b) < MEET_MM:
+                row.wrong(f"path[{n + 1}]", "two points of a tube are the same place")
+                return None
+        try:
+            return through(known, radii[1:-1])
+        except BendError as error:
+            row.wrong("path", error.problems[0].message, error.problems[0].remedy)
+            return None
+
+    def _ends(self, row: UserTable, name: str, path: Path, stated: object) -> tuple[EndKind, EndKind]:
+        """Take the ends as stated; those left out go into a joint where a tube is, else to a foot or a cap."""
+        if stated is None:
+            return (self._left_out(name, path.start), self._left_out(name, path.end))
+        known = [k.value for k in EndKind]
+        if not isinstance(stated, list) or len(stated) != 2 or any(e not in known for e in stated):
+            wrong = next((str(e) for e in stated if e not in known), "") if isinstance(stated, list) else ""
+            row.wrong("ends", f"two of {', '.join(known)} are needed", nearest_name(wrong, known) if wrong else "")
+            return (EndKind.OPEN, EndKind.OPEN)
+        return (EndKind(stated[0]), EndKind(stated[1]))
+
+    def _left_out(self, name: str, point: Vec) -> EndKind:
+        if any(nearest_on(p, point)[1] <= MEET_MM for other, p in self._paths.items() if other != name):
+            return EndKind.JOINT
+        return EndKind.FOOT if abs(point.z) <= _FLOOR_MM else EndKind.CAP
+
+    def _sized_by(self, names: object) -> None:
+        if names is None:
+            return
+        if not isinstance(names, list) or any(n not in self._paths for n in names):
+            self._table.wrong("sized_by", f"{names!r} are not all members", f"known: {', '.join(self._paths)}")
+            return
+        self._frame.sized_by([MemberId(n) for n in names])
+
+    def _panel(self, row: UserTable) -> None:
+        name, thickness = row.text("id"), row.length("thickness")
+        corners = row.take("corners")
+        use = row.one_of("use", tuple(u.value for u in PanelUse), PanelUse.TOP.value)
+        material = row.one_of("material", tuple(m.key for m in self._workshop.catalog.materials), "plywood")
+        pockets = [_pocket(row, n, p) for n, p in enumerate(row.take("pockets") or [], start=1)]
+        row.close()
+        if not isinstance(corners, list) or len(corners) != 4:
+            row.wrong("corners", "the four corners of the underside are needed")
+            return
+        found = [_point(row, f"corners[{n}]", c) for n, c in enumerate(corners, start=1)]
+        points = [p for p in found if p is not None]
+        if not thickness:
+            row.wrong("thickness", "a board needs a thickness over 0")
+        if len(points) < 4 or not thickness:
+            return
+        a, b, c, d = points
+        along, across = b - a, d - a
+        if (a + along + across).distance(c) > PLANE_MM or abs(along.unit.dot(across.unit)) > 1e-4:
+            row.wrong("corners", "they are not a rectangle, one corner after the other")
+            return
+        self._frame.placed_panel(
+            name,
+            PanelUse(use),
+            placement=from_axes(origin=a, x=along.unit, toward=across),
+            length=along.length,
+            width=across.length,
+            thickness=thickness,
+            material=material,
+            pockets=[p for p in pockets if p is not None],
+        )
+
+    def _support(self, row: UserTable) -> None:
+        member = row.one_of("member", tuple(self._paths), "")
+        end = row.one_of("end", tuple(e.value for e in TubeEnd), TubeEnd.A.value)
+        fixes = row.take("fixes")
+        row.close()
+        if not isinstance(fixes, list) or any(f not in {"x", "y", "z"} for f in fixes):
+            row.wrong("fixes", f"{fixes!r} is not a list of axes", 'write fixes = ["x", "y", "z"]')
+            return
+        self._frame.hold(Support(member=member, end=TubeEnd(end), fixes=tuple(fixes)))
+
+    def _load(self, row: UserTable) -> None:
+        name, total = row.text("name"), row.load("total")
+        panel, member = row.take("panel"), row.take("member")
+        direction = row.take("direction") or [0, 0, -1]
+        start, end = row.length("from"), row.length("to")
+        row.close()
+        way = _direction(direction)
+        if (panel is None) == (member is None) or total is None or way is None:
+            row.wrong("total", "a load needs a total, a direction, and either a panel or a member")
+            return
+        span = None if start is None or end is None else (start, end)
+        self._frame.carry(Load(name=name, on=str(panel or member), total=total, direction=way, span=span))
+
+    def _words(self) -> None:
+        """Read what goes with a frame that a template laid out: things to buy, cautions, facts."""
+        for row in self._table.inner_rows("supply"):
+            self._frame.supply(row.text("item"), int(row.number("quantity")), row.text("unit", "pcs"))
+            row.close()
+        for row in self._table.inner_rows("caution"):
+            signal = row.one_of("signal", tuple(s.value for s in Signal), Signal.CAUTION.value)
+            before = row.one_of("before", tuple(m.value for m in Moment), Moment.USE.value)
+            self._frame.caution(Signal(signal), Moment(before), row.text("text"))
+            row.close()
+        for row in self._table.inner_rows("fact"):
+            self._frame.fact(row.text("label"), row.text("text"))
+            row.close()
+
+
+def _point(row: UserTable, key: str, value: object) -> Vec | None:
+    """Read a point; lengths may be negative here."""
+    if not isinstance(value, list) or len(value) != 3:
+        row.wrong(key, f"{value!r} is not a point", "write [x, y, z]")
+        return None
+    found = [row.as_coordinate(f"{key}[{n}]", v) for n, v in enumerate(value, start=1)]
+    known = [f for f in found if f is not None]
+    return Vec(*known) if len(known) == 3 else None
+
+
+def _pocket(row: UserTable, number: int, value: object) -> Pocket | None:
+    """Read a recess: least x and y, greatest x and y, depth."""
+    if not isinstance(value, list) or len(value) != 5:
+        row.wrong(f"pockets[{number}]", f"{value!r} is not a recess", "write [x0, y0, x1, y1, depth]")
+        return None
+    found = [row.as_length(f"pockets[{number}]", v) for v in value]
+    known = [f for f in found if f is not None]
+    if len(known) < 5:
+        return None
+    x0, y0, x1, y1, depth = known
+    return Pocket(low=Vec(x0, y0, 0.0), high=Vec(x1, y1, depth))
+
+
+def _direction(value: object) -> Vec | None:
+    if not isinstance(value, list) or len(value) != 3 or any(not isinstance(v, int | float) for v in value):
+        return None
+    way = Vec(*(float(v) for v in value))
+    return way.unit if way.length > TINY else None

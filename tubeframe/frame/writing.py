@@ -1,0 +1,99 @@
+"""A frame turned into the plain values that `frame_from_document` reads back to the same."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from tubeframe.frame.document import SCHEMA
+from tubeframe.geometry.path import Arc
+from tubeframe.geometry.units import INCH_MM, Units
+
+if TYPE_CHECKING:
+    from tubeframe.frame.frame import Frame
+    from tubeframe.frame.load import Load
+    from tubeframe.frame.member import Member
+    from tubeframe.frame.panel import Panel
+    from tubeframe.geometry.vector import Vec
+
+Plain = dict[str, Any]
+
+
+def frame_document(frame: Frame, units: Units) -> Plain:
+    """Return a frame as plain values, lengths in the given units to nine decimals."""
+    scale = INCH_MM if units is Units.INCH else 1.0
+    document: Plain = {
+        "schema": SCHEMA,
+        "name": frame.name,
+        "units": units.value,
+        "length_along": frame.length_along.value,
+    }
+    if frame.sized_by:
+        document["sized_by"] = [str(m) for m in frame.sized_by]
+    document["member"] = [_member(m, scale) for m in frame.members]
+    tables = {
+        "joint": [{"at": _point(p.at, scale), "kind": p.kind} for p in frame.preferences],
+        "panel": [_panel(p, scale) for p in frame.panels],
+        "support": [{"member": s.member, "end": s.end.value, "fixes": list(s.fixes)} for s in frame.supports],
+        "load": [_load(load, frame, scale) for load in frame.loads],
+        "supply": [{"item": s.item, "quantity": s.quantity, "unit": s.unit} for s in frame.supplies],
+        "caution": [{"signal": c.signal.value, "before": c.before.value, "text": c.text} for c in frame.cautions],
+        "fact": [{"label": f.label, "text": f.text} for f in frame.facts],
+    }
+    return document | {key: rows for key, rows in tables.items() if rows}
+
+
+def _member(member: Member, scale: float) -> Plain:
+    made: Plain = {
+        "id": str(member.id),
+        "tube": member.tube,
+        "path": [_point(member.path.start, scale), *_corners(member, scale), _point(member.path.end, scale)],
+        "ends": [member.end_a.value, member.end_b.value],
+    }
+    if member.split_at:
+        made["split_at"] = [_number(s, scale) for s in member.split_at]
+    return made
+
+
+def _corners(member: Member, scale: float) -> list[Plain]:
+    """Return each bend by the point where its straights would meet: start + r tan(q/2) along the tangent."""
+    return [
+        {
+            "at": _point(p.start + p.start_tangent * (p.radius * math.tan(p.angle / 2.0)), scale),
+            "radius": _number(p.radius, scale),
+        }
+        for p in member.path.pieces
+        if isinstance(p, Arc)
+    ]
+
+
+def _panel(panel: Panel, scale: float) -> Plain:
+    at, x, y = panel.placement.origin, panel.placement.x * panel.length, panel.placement.y * panel.width
+    made: Plain = {
+        "id": panel.id,
+        "use": panel.use.value,
+        "corners": [_point(p, scale) for p in (at, at + x, at + x + y, at + y)],
+        "thickness": _number(panel.thickness, scale),
+        "material": panel.material,
+    }
+    if panel.pockets:
+        sides = [(p.low.x, p.low.y, p.high.x, p.high.y, p.high.z) for p in panel.pockets]
+        made["pockets"] = [[_number(v, scale) for v in s] for s in sides]
+    return made
+
+
+def _load(load: Load, frame: Frame, scale: float) -> Plain:
+    kind = "panel" if any(p.id == load.on for p in frame.panels) else "member"
+    made: Plain = {"name": load.name, kind: load.on, "total": f"{load.total:.6f} N"}
+    made["direction"] = [round(v, 9) for v in load.direction]
+    if load.span is not None:
+        made |= {"from": _number(load.span[0], scale), "to": _number(load.span[1], scale)}
+    return made
+
+
+def _point(point: Vec, scale: float) -> list[float]:
+    return [_number(v, scale) for v in point]
+
+
+def _number(value: float, scale: float) -> float:
+    return round(value / scale, 9) + 0.0
