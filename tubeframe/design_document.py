@@ -132,6 +132,7 @@ def _station(station: Station) -> Plain:
     return {
         "from_a_mm": _number(station.from_a),
         "roll_deg": _number(station.roll),
+        "sense": station.sense,
         "angle_deg": _optional(station.swing_angle),
         "joint": station.joint,
         "port": station.port,

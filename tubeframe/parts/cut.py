@@ -55,6 +55,7 @@ def _piece(tube: Tube, held: list[Held], workshop: Workshop) -> Piece:
             Station(
                 from_a=use.at,
                 roll=_roll(path, reference, use.at, use.up),
+                sense=1 if use.axis.dot(path.tangent(use.at)) > 0.0 else -1,
                 joint=joint.id,
                 port=use.port,
                 swing_angle=use.swing_angle,

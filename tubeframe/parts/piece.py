@@ -35,10 +35,14 @@ class PieceEnd:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
-    """Where a fitting's middle sits on a tube that passes through it: from cut end A [mm], turned by [degree]."""
+    """Where a fitting's middle sits on a tube that passes through it: from cut end A [mm], turned by [degree].
+
+    `sense` is 1 when the port's axis runs from A to B, else -1.
+    """
 
     from_a: float
     roll: float
+    sense: int
     joint: JointId
     port: str
     swing_angle: float | None = None
