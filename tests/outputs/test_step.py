@@ -117,6 +117,6 @@ def test_a_tee_has_room_for_its_run():
     workshop = generic_workshop()
     cap = workshop.sized(workshop.catalog.kind("cap"), {"tube": 23.4188})
     outer, inner = 23.4188 / 2 + 25.4 / 16, 23.4188 / 2
-    by_hand = math.pi * outer**2 * 25.4 / 8 + math.pi * (outer**2 - inner**2) * 0.75 * 25.4
+    by_hand = math.pi * outer**2 * 25.4 / 8 + math.pi * (outer**2 - inner**2) * 3 / 16 * 25.4
 
     assert fitting_solid(cap).Volume() == pytest.approx(by_hand, rel=1e-9)

@@ -207,6 +207,7 @@ def _kind(row: Row, rules: FittingRules) -> FittingKind:
         bolts=int(row.number("bolts", default=len(ears))),
         setback_over_floor=row.length("setback_over_floor", default=rules.setback_over_floor),
         shell=row.length("shell", default=rules.shell),
+        skirt=row.length("end_skirt", default=rules.end_skirt),
         plate_diameters=row.number("plate_diameters", default=0.0),
     )
     row.close()

@@ -64,6 +64,7 @@ class FittingKind:
     bolts: int
     setback_over_floor: float
     shell: float
+    skirt: float = 0.0
     plate_diameters: float = 0.0
 
     def port(self, name: str) -> Port:

@@ -157,7 +157,7 @@ class Workshop:
             ports=tuple(self._sized_port(kind, p, outside, angle, offset) for p in kind.ports),
             offset=offset,
             thickness=self.end_thickness(kind.key),
-            skirt=rules.end_skirt,
+            skirt=kind.skirt,
             ear_reach=rules.ears,
             end_shell=rules.end_shell,
         )

@@ -11,6 +11,7 @@ from tubeframe.frame.node import Role, TubeEnd
 from tubeframe.geometry.placement import Placement, from_axes
 from tubeframe.geometry.tolerance import COUPLER_MM
 from tubeframe.geometry.vector import any_square_to
+from tubeframe.joints.check import check
 from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, Tube, TubeId
 from tubeframe.joints.meet import meetings
 from tubeframe.joints.select import select
@@ -40,7 +41,8 @@ def jointed(frame: Frame, workshop: Workshop) -> Jointed:
     parted = split(frame.members, tuple(joints), workshop)
     ends = [j for t in parted.tubes for j in _end_pieces(t, workshop)]
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
-    return Jointed(tubes=parted.tubes, joints=numbered, findings=(*findings, *parted.findings))
+    checked = check(frame, parted.tubes, numbered, workshop)
+    return Jointed(tubes=parted.tubes, joints=numbered, findings=(*findings, *parted.findings, *checked))
 
 
 def _candidates(node: Node, frame: Frame, workshop: Workshop) -> list[FittingKind]:

@@ -93,6 +93,10 @@ def _line(member: Member, joints: tuple[Joint, ...], workshop: Workshop) -> Line
                 start = joint.setback(use)
             else:
                 end = length - joint.setback(use)
+    for kind, end in ((member.end_a, 0.0), (member.end_b, length)):
+        if kind.is_piece:
+            keep = workshop.catalog.kind(kind.value).skirt + sleeve / 2.0
+            blocked.append((end - keep, end + keep))
     for at, bend in member.path.bends:
         blocked.append((at - sleeve / 2.0 - BEND_CLEARANCE, at + bend.length + sleeve / 2.0 + BEND_CLEARANCE))
     return Line(start=start, end=end, stations=tuple(sorted(stations)), blocked=tuple(sorted(blocked)))

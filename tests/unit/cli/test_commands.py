@@ -244,3 +244,45 @@ def test_mistakes_in_a_text_frame_and_its_workshop_are_told_together(tmp_path):
     assert len(told) == 2
     assert any("f.toml: member[1].path" in t for t in told)
     assert any("shop.toml: kurf" in t for t in told)
+
+
+def test_calibrate_from_two_tape_readings(tmp_path):
+    """B 12.000, M 12.961, D 0.922: s = 12.961 - 0.461 - 12.000 = 0.500 (common practice, no source)."""
+    run("workshop", "new", "my.toml", cwd=tmp_path)
+    before = (tmp_path / "my.toml").read_text()
+    readings = ("--tube", "emt-3/4", "--offcut", "12in", "--measured", "12.961in", "--date", "2026-05-01")
+    done = run("fittings", "calibrate", "tee", *readings, "--workshop", "my.toml", cwd=tmp_path)
+
+    assert "s = M - D/2 - B = 12.961in - 0.461 in - 12in = 0.500 in" in done.stdout
+    assert read_toml(tmp_path / "my.toml")["fittings"]["tee"]["setback"] == "0.500 in"
+    assert all(line in (tmp_path / "my.toml").read_text() for line in before.splitlines() if line.startswith("#"))
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"--measured": "12.8in"}, "where a square-cut end already touches"),
+        ({"--measured": "11in"}, "which cannot be"),
+        ({"--tube": "emt-3/5"}, "did you mean 'emt-3/4'?"),
+        ({"--offcut": "long"}, "is not a length"),
+        ({"--date": "May"}, "is not a day"),
+    ],
+)
+def test_calibrate_refuses_what_cannot_be_and_leaves_the_file(tmp_path, change, words):
+    run("workshop", "new", "my.toml", cwd=tmp_path)
+    before = (tmp_path / "my.toml").read_bytes()
+    options = {"--tube": "emt-3/4", "--offcut": "12in", "--measured": "12.961in", "--date": "2026-05-01"} | change
+    told = wrong(
+        "fittings", "calibrate", "tee", *(w for o in options.items() for w in o), "--workshop", "my.toml", cwd=tmp_path
+    )
+
+    assert any(words in t for t in told)
+    assert (tmp_path / "my.toml").read_bytes() == before
+
+
+def test_fittings_are_listed_with_their_ports_drawn(tmp_path):
+    text = run("fittings", cwd=tmp_path).stdout
+
+    for kind in ("tee", "side-outlet-elbow", "swivel-coupler", "base-flange"):
+        assert f"{kind}: " in text
+    assert "====o====" in text

@@ -25,7 +25,7 @@ def _jointed(*tubes, shop=None):
 def test_two_runs_through_one_point_are_impossible():
     found = _jointed(("a", (0, 0, 100), (900, 0, 100), CAPS), ("b", (450, -400, 100), (450, 400, 100), CAPS))
 
-    assert [f.code for f in found.findings] == ["J-one-point"]
+    assert "J-one-point" in [f.code for f in found.findings]
     assert "coupler" in found.findings[0].remedy
 
 
@@ -54,7 +54,7 @@ def test_no_fitting_is_told_and_the_joint_stays():
         ("leg", (0, 0, 500), (0, 500, 620), (EndKind.JOINT, EndKind.CAP)),
     )
 
-    assert [f.code for f in found.findings] == ["J-no-fitting"]
+    assert "J-no-fitting" in [f.code for f in found.findings]
     assert [j.kind for j in found.joints].count("unresolved") == 1
 
 
@@ -120,7 +120,7 @@ def test_measured_offset_moves_the_purlins():
 
 
 def test_no_place_for_a_sleeve_is_told():
-    shop = workshop_from_document({"stock": [{"tube": "emt-3/4", "length": "100mm"}]}, "test")
-    found = _jointed(("a", (0, 0, 0), (0, 0, 150), FOOT_AND_CAP), shop=shop)
+    shop = workshop_from_document({"stock": [{"tube": "emt-3/4", "length": "60mm"}]}, "test")
+    found = _jointed(("a", (0, 0, 0), (0, 0, 80), FOOT_AND_CAP), shop=shop)
 
-    assert [f.code for f in found.findings] in ([], ["J-too-long"])
+    assert "J-too-long" in [f.code for f in found.findings]

@@ -1,0 +1,232 @@
+"""Whether what was chosen can be clamped together: room on every tube, off bends and ends, nothing through others."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.bending import BEND_CLEARANCE
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.errors import Finding, Severity
+from tubeframe.frame.member import EndKind
+from tubeframe.frame.node import TubeEnd
+from tubeframe.geometry.closest import approaches
+from tubeframe.geometry.extent import of_tube
+from tubeframe.geometry.tolerance import COUPLER_MM, TINY
+from tubeframe.geometry.units import format_length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.frame.frame import Frame
+    from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.joint import Joint, Tube, TubeId
+
+_ROUNDING = 0.01
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """What a fitting takes up on a tube: between two places from its node at A [mm]; `at` is its middle or its end."""
+
+    low: float
+    high: float
+    at: float
+    joint: Joint
+    is_run: bool
+
+
+def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> tuple[Finding, ...]:
+    """Look every tube over, then the frame as a whole."""
+    zones = {t.id: _zones(t, joints) for t in tubes}
+    found: list[Finding] = []
+    for tube in tubes:
+        found += _too_near(tube, zones[tube.id], workshop)
+        found += _on_bends(tube, zones[tube.id], workshop)
+        found += _short_overhangs(tube, zones[tube.id], workshop)
+        found += _held_once(tube, zones[tube.id])
+    found += _fouling(tubes, joints, workshop)
+    found += _in_panels(frame, tubes, workshop)
+    found += _in_pieces(tubes, joints)
+    return tuple(found)
+
+
+def _zones(tube: Tube, joints: tuple[Joint, ...]) -> tuple[Zone, ...]:
+    length, found = tube.path.length, list[Zone]()
+    for joint in joints:
+        for use in (u for u in joint.uses if u.tube == tube.id):
+            held = joint.held(use) if use.role is not PortRole.END else (joint.fitting.skirt if joint.fitting else 0.0)
+            if use.role is PortRole.RUN:
+                low, high = use.at - held, use.at + held
+            else:
+                low, high = (0.0, held) if use.end is TubeEnd.A else (length - held, length)
+            found.append(Zone(low=low, high=high, at=use.at, joint=joint, is_run=use.role is PortRole.RUN))
+    return tuple(sorted(found, key=lambda z: (z.at, z.low)))
+
+
+def _too_near(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
+    """Find fittings nearer than (G1 + G2)/2 and the key's gap; a cap or foot needs no key."""
+    for a, b in pairwise(zones):
+        gap = 0.0 if a.joint.is_end_piece or b.joint.is_end_piece else workshop.tool_gap
+        room = b.low - a.high
+        if room >= gap - _ROUNDING:
+            continue
+        short = format_length(gap - room, workshop.units)
+        yield Finding(
+            code="J-pitch",
+            severity=Severity.ERROR,
+            where=tube.id,
+            message=f"{_name(a.joint)} and {_name(b.joint)} are {format_length(b.at - a.at, workshop.units)} apart, "
+            f"but need {format_length(b.at - a.at + gap - room, workshop.units)}",
+            remedy=f"move {_others(b.joint, tube.id)} {short} along {tube.member}, or let one fitting take both",
+        )
+
+
+def _on_bends(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
+    """Find clamps that do not keep half their grip and half an inch from a bend's start."""
+    for zone in zones:
+        for start, bend in tube.path.bends:
+            low, high = start - BEND_CLEARANCE, start + bend.length + BEND_CLEARANCE
+            if zone.high > low + _ROUNDING and zone.low < high - _ROUNDING and not zone.joint.is_end_piece:
+                off = min(zone.high - low, high - zone.low)
+                yield Finding(
+                    code="J-bend",
+                    severity=Severity.ERROR,
+                    where=tube.id,
+                    message=f"{_name(zone.joint)} sits {format_length(off, workshop.units)} too near to a bend",
+                    remedy=f"move {_others(zone.joint, tube.id)} away from the bend, or bend elsewhere",
+                )
+
+
+def _short_overhangs(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
+    """Find tubes that do not go on past their last fitting far enough to be held."""
+    length = tube.path.length
+    free = ((tube.end_a, 0.0, 1.0), (tube.end_b, length, -1.0))
+    for zone in (z for z in zones if z.is_run):
+        least = (zone.high - zone.low) / 2.0 + workshop.catalog.rules.end_overhang
+        for kind, end, way in free:
+            over = (zone.at - end) * way
+            if kind is not EndKind.JOINT and over < least - _ROUNDING:
+                yield Finding(
+                    code="J-overhang",
+                    severity=Severity.ERROR,
+                    where=tube.id,
+                    message=f"it ends {format_length(max(over, 0.0), workshop.units)} past {_name(zone.joint)}, "
+                    f"but needs {format_length(least, workshop.units)}",
+                    remedy=f"make it {format_length(least - over, workshop.units)} longer",
+                )
+
+
+def _held_once(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
+    """Find tubes that are not held at two places, or at one and by the ground."""
+    holds = sum(1 for z in zones if not z.joint.is_end_piece)
+    grounded = sum(1 for e in (tube.end_a, tube.end_b) if e in {EndKind.STAKE, EndKind.FOOT, EndKind.BASE_FLANGE})
+    if holds + grounded < 2 and not (holds == 0 and grounded == 1):
+        yield Finding(
+            code="J-held-once",
+            severity=Severity.WARNING,
+            where=tube.id,
+            message="it is held at one place only: it will turn there",
+            remedy="tie its other end too",
+        )
+
+
+def _fouling(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> Iterator[Finding]:
+    """Find tubes nearer than their radii where no fitting holds them together."""
+    radius = {t.id: workshop.catalog.tube(t.size).outside / 2.0 for t in tubes}
+    together = _together(joints)
+    boxes = {t.id: of_tube(t.path, 2.0 * radius[t.id]) for t in tubes}
+    for a, b in combinations(tubes, 2):
+        if not _boxes_meet(boxes[a.id].low, boxes[a.id].high, boxes[b.id].low, boxes[b.id].high):
+            continue
+        least = radius[a.id] + radius[b.id]
+        places = together.get((a.id, b.id), ())
+        for near in approaches(a.path, b.path, least - COUPLER_MM):
+            point = a.path.point(near.at_first)
+            if any(point.distance(p) <= 2.0 * least for p in places):
+                continue
+            yield Finding(
+                code="J-fouls",
+                severity=Severity.ERROR,
+                where=f"{a.id}, {b.id}",
+                message=f"they pass {format_length(near.distance, workshop.units)} apart, middle to middle, but are "
+                f"{format_length(least, workshop.units)} thick together, and no fitting ties them there",
+                remedy="move one of them to the other face, or end it there in a fitting",
+            )
+
+
+def _together(joints: tuple[Joint, ...]) -> dict[tuple[TubeId, TubeId], tuple[Vec, ...]]:
+    """Return, for every two tubes that share fittings, where."""
+    found: dict[tuple[TubeId, TubeId], tuple[Vec, ...]] = {}
+    for joint in joints:
+        for first in joint.uses:
+            for second in joint.uses:
+                pair = (first.tube, second.tube)
+                found[pair] = (*found.get(pair, ()), joint.at)
+    return found
+
+
+def _boxes_meet(low: Vec, high: Vec, other_low: Vec, other_high: Vec) -> bool:
+    return all(a <= d and c <= b for a, b, c, d in zip(low, high, other_low, other_high, strict=True))
+
+
+def _in_panels(frame: Frame, tubes: tuple[Tube, ...], workshop: Workshop) -> Iterator[Finding]:
+    """Find tubes that go into a board."""
+    for panel in frame.panels:
+        for tube in tubes:
+            radius = workshop.catalog.tube(tube.size).outside / 2.0
+            depth = max(
+                (
+                    _depth(panel.placement.seen(p - panel.placement.origin), panel.length, panel.width, radius)
+                    for p in (tube.path.start, tube.path.end, tube.path.point(tube.path.length / 2.0))
+                ),
+                default=0.0,
+            )
+            if depth > COUPLER_MM:
+                yield Finding(
+                    code="J-panel",
+                    severity=Severity.ERROR,
+                    where=f"{panel.id}, {tube.id}",
+                    message=f"the tube goes {format_length(depth, workshop.units)} into the board's underside",
+                    remedy="raise the board on spacers, or lower the tube",
+                )
+
+
+def _depth(local: Vec, length: float, width: float, radius: float) -> float:
+    """Return how far a tube's surface is above a board's underside, within its outline [mm]."""
+    inside = -TINY < local.x < length + TINY and -TINY < local.y < width + TINY
+    return local.z if inside and local.z > 0.0 and radius > 0.0 else 0.0
+
+
+def _in_pieces(tubes: tuple[Tube, ...], joints: tuple[Joint, ...]) -> Iterator[Finding]:
+    """Find tubes that do not hang together with the first."""
+    if not tubes:
+        return
+    reached, frontier = {tubes[0].id}, [tubes[0].id]
+    while frontier:
+        name = frontier.pop()
+        for joint in joints:
+            if any(u.tube == name for u in joint.uses):
+                fresh = [u.tube for u in joint.uses if u.tube not in reached]
+                reached.update(fresh)
+                frontier += fresh
+    apart = [t.id for t in tubes if t.id not in reached]
+    if apart:
+        yield Finding(
+            code="J-apart",
+            severity=Severity.ERROR,
+            where=", ".join(apart[:4]) + (", ..." if len(apart) > 4 else ""),
+            message=f"{len(apart)} tubes are not joined to the rest",
+            remedy="join them by a tube, or build them as a frame of their own",
+        )
+
+
+def _name(joint: Joint) -> str:
+    tubes = ", ".join(dict.fromkeys(u.tube for u in joint.uses))
+    return f"the {joint.kind} of {tubes}"
+
+
+def _others(joint: Joint, tube: str) -> str:
+    return ", ".join(dict.fromkeys(u.tube for u in joint.uses if u.tube != tube)) or tube
