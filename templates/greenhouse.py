@@ -140,7 +140,8 @@ def _splits(p: GreenhouseParameters, shop: Shop, wall: float, stub: float, half:
     if shop.fits_stick(half, (wall + stub, stub), p.tube):
         return (half,)
     clear = shop.fitting(COUPLER, p.tube).grip / 2.0 + shop.sleeve_length(p.tube) / 2.0 + shop.tool_gap
-    lowest = (BRACE_LOW + BRACE_STEP if wall >= LEAST_BRACED_WALL else BASE_RAIL_HEIGHT) + clear
+    braced = _brace_low(p, shop) + _least_step(p, shop)
+    lowest = (braced if wall >= LEAST_BRACED_WALL else BASE_RAIL_HEIGHT) + clear
     highest = wall + stub - shop.sleeve_length(p.tube) / 2.0 - 0.5 * INCH
     arc = half - wall
     for at in _leg_split_places(wall, clear):
@@ -214,34 +215,48 @@ def _braces(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop
     outside, offset = shop.outside(p.tube), shop.fitting(SWIVEL, p.tube).offset
     sides = {"left": outside / 2.0 + offset, "right": p.width - outside / 2.0 - offset}
     step = _brace_step(p, hoop, shop, stations)
-    for name, x, low, high, height in _brace_places(sides, stations, step):
+    for name, x, low, high, height in _brace_places(sides, stations, (_brace_low(p, shop), step)):
         start, end = Vec(x, low, height), Vec(x, high, hoop.wall)
         over = (end - start).unit * shop.fitting(SWIVEL, p.tube).overhang
         frame.tube(f"brace.{name}", (start - over, end + over), ends=CAPPED)
 
 
+def _brace_low(p: GreenhouseParameters, shop: Shop) -> float:
+    """Say how high a brace starts: a pitch above the base rail at least."""
+    pitch = (shop.fitting(COUPLER, p.tube).grip + shop.fitting(SWIVEL, p.tube).grip) / 2.0 + shop.tool_gap
+    return max(BRACE_LOW, BASE_RAIL_HEIGHT + pitch)
+
+
+def _least_step(p: GreenhouseParameters, shop: Shop) -> float:
+    """Say how far two braces' clamps are apart on one leg: a pitch at least."""
+    return max(BRACE_STEP, shop.fitting(SWIVEL, p.tube).grip + shop.tool_gap)
+
+
 def _brace_step(p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]) -> float:
-    """Say how much higher the second brace sits where two share a hoop, so that their ends pass each other clear."""
-    rise, run = hoop.wall - BRACE_LOW, stations[1] - stations[0]
-    length = math.hypot(rise, run)
-    over = shop.fitting(SWIVEL, p.tube).overhang
-    return max(BRACE_STEP, 2.0 * over * rise / length + shop.outside(p.tube) * length / run)
+    """Say how much higher the second brace sits where two share a hoop, so that their ends pass each other clear.
+
+    The tubes' middles keep a diameter apart where the one's overhang is farthest along the other.
+    """
+    rise, run = hoop.wall - _brace_low(p, shop), stations[1] - stations[0]
+    thick = shop.outside(p.tube) + shop.fitting(SWIVEL, p.tube).overhang
+    return max(_least_step(p, shop), thick * math.hypot(rise, run) / run)
 
 
 def _brace_places(
-    sides: dict[str, float], stations: tuple[float, ...], step: float
+    sides: dict[str, float], stations: tuple[float, ...], heights: tuple[float, float]
 ) -> list[tuple[str, float, float, float, float]]:
     """List name, x, y of the low and of the high end, and the low end's height [mm]."""
+    lowest, step = heights
     first, second, last_but_one, last = stations[0], stations[1], stations[-2], stations[-1]
     if len(stations) == 2:
         return [
-            ("left", sides["left"], last, first, BRACE_LOW),
-            ("right", sides["right"], first, last, BRACE_LOW),
+            ("left", sides["left"], last, first, lowest),
+            ("right", sides["right"], first, last, lowest),
         ]
-    back = BRACE_LOW + (step if len(stations) == 3 else 0.0)
+    back = lowest + (step if len(stations) == 3 else 0.0)
     return [
         (f"{end}.{side}", x, low, high, height)
-        for end, low, high, height in (("front", second, first, BRACE_LOW), ("back", last_but_one, last, back))
+        for end, low, high, height in (("front", second, first, lowest), ("back", last_but_one, last, back))
         for side, x in sides.items()
     ]
 

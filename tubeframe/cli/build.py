@@ -13,7 +13,7 @@ from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 from typer.core import TyperGroup
 
 from tubeframe.cli.request import Asked, TextFrame, read_request
-from tubeframe.cli.summary import has_errors, summary_document, summary_lines
+from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
 from tubeframe.design import make_design
 from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
 from tubeframe.geometry.units import Units
@@ -36,6 +36,7 @@ _GENERAL = {
     "only": (str | None, ("--only",), f"only some files: {', '.join(Format)}, with commas between"),
     "out": (Path | None, ("--out",), "the folder to write; the template's name when left out"),
     "force": (bool, ("--force",), "write into a folder that holds other files"),
+    "explain": (str | None, ("--explain",), "a mark, such as T3: print where its cut length comes from"),
     "quiet": (bool, ("--quiet", "-q"), "say nothing but problems"),
     "as_json": (bool, ("--json",), "print the summary as JSON"),
 }
@@ -128,8 +129,11 @@ def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: d
     with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
         design = make_design(request.frame, request.workshop, request.source)
+        explanation = explain_lines(design, options["explain"]) if options["explain"] else []
         files = write_build(design, folder, formats, lambda what: bar.update(task, description=what))
     _tell(design, folder, files, options)
+    if explanation:
+        typer.echo("\n".join(explanation))
     if has_errors(design):
         raise typer.Exit(1)
 
@@ -161,13 +165,14 @@ def _formats(only: str | None) -> tuple[Format, ...]:
 
 
 def _progress(*, quiet: bool) -> Progress:
+    console = Console(stderr=True)
     return Progress(
         SpinnerColumn(),
         TextColumn("{task.description}"),
         TimeElapsedColumn(),
-        console=Console(stderr=True),
+        console=console,
         transient=True,
-        disable=quiet,
+        disable=quiet or not console.is_terminal,
     )
 
 

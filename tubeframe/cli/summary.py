@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.errors import Severity
+from tubeframe.errors import InputError, Problem, Severity, nearest_name
 from tubeframe.fabrication.buying import known_total
-from tubeframe.geometry.units import Units, format_length
+from tubeframe.geometry.units import Units, format_exact, format_length
+from tubeframe.parts.explain import explained
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -62,6 +63,24 @@ def summary_lines(design: Design, folder: Path, files: Sequence[str]) -> list[st
     if any(f.fitting for f in design.jointed.joints) and not design.workshop.measured:
         lines.append("fittings are generic: measure yours and put them into a workshop file before you cut")
     return lines
+
+
+def explain_lines(design: Design, mark: str) -> list[str]:
+    """Return the arithmetic of a mark's cut length, a term a line; InputError when there is no such mark."""
+    groups = {g.mark: g for g in design.parts.groups}
+    if mark not in groups:
+        raise InputError(
+            Problem(where="", key="--explain", message=f"there is no piece {mark}", remedy=nearest_name(mark, groups))
+        )
+    piece, units = groups[mark].first, design.workshop.units
+    terms = explained(piece, {str(j.id): j.kind for j in design.jointed.joints})
+    rows = [f"  {'-' if t.length < 0 else '+'} {format_exact(abs(t.length), units):>12}  {t.words}" for t in terms]
+    cut = format_length(piece.cut_rounded, units)
+    return [
+        f"{mark}, as {piece.id}:",
+        *rows,
+        f"  = {format_exact(piece.cut_length, units):>12}  exact; cut {cut}, rounded down",
+    ]
 
 
 def _mass(design: Design) -> str:

@@ -286,3 +286,13 @@ def test_fittings_are_listed_with_their_ports_drawn(tmp_path):
     for kind in ("tee", "side-outlet-elbow", "swivel-coupler", "base-flange"):
         assert f"{kind}: " in text
     assert "====o====" in text
+
+
+def test_explain_prints_the_arithmetic_of_a_length(tmp_path):
+    sizes = ("--length", "57in", "--width", "27in", "--height", "33in")
+    done = run(*TABLE, *sizes, "--explain", "T2", "--out", "t", cwd=tmp_path)
+
+    assert "+    31.414 in" in done.stdout
+    assert "=    30.766 in  exact; cut 30 3/4" in done.stdout
+    (told,) = wrong(*TABLE, *sizes, "--explain", "T9", "--out", "u", cwd=tmp_path)
+    assert "there is no piece T9" in told
