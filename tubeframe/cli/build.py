@@ -18,6 +18,7 @@ from tubeframe.design import make_design
 from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
+from tubeframe.joints.repair import repairs
 from tubeframe.output.build_folder import EVERYTHING, Format, write_build
 from tubeframe.template.parameters import ParameterSpec, describe_default, describe_range, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
@@ -25,7 +26,9 @@ from tubeframe.template.registry import load_template, shipped_template, shipped
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from tubeframe.catalog.workshop import Workshop
     from tubeframe.design import Design
+    from tubeframe.frame.frame import Frame
     from tubeframe.template.template import AnyTemplate
 
 _GENERAL = {
@@ -37,9 +40,13 @@ _GENERAL = {
     "out": (Path | None, ("--out",), "the folder to write; the template's name when left out"),
     "force": (bool, ("--force",), "write into a folder that holds other files"),
     "explain": (str | None, ("--explain",), "a mark, such as T3: print where its cut length comes from"),
+    "repair": (bool, ("--repair",), "move tubes whose fittings are too near, by moves that were checked"),
     "quiet": (bool, ("--quiet", "-q"), "say nothing but problems"),
     "as_json": (bool, ("--json",), "print the summary as JSON"),
 }
+
+
+_MOST_REPAIRS = 10
 
 
 class BuildGroup(TyperGroup):
@@ -128,14 +135,34 @@ def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: d
         raise InputError(*problems)
     with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
-        design = make_design(request.frame, request.workshop, request.source)
+        frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
+        design = make_design(frame, request.workshop, request.source)
         explanation = explain_lines(design, options["explain"]) if options["explain"] else []
         files = write_build(design, folder, formats, lambda what: bar.update(task, description=what))
     _tell(design, folder, files, options)
-    if explanation:
-        typer.echo("\n".join(explanation))
+    words = [*done, *_offers(design), *explanation]
+    if words and not options["quiet"] and not options["as_json"]:
+        typer.echo("\n".join(words))
     if has_errors(design):
         raise typer.Exit(1)
+
+
+def _repaired(frame: Frame, workshop: Workshop) -> tuple[Frame, list[str]]:
+    """Apply the first repair that is offered, as long as there is one; return what was done too."""
+    done: list[str] = []
+    while len(done) < _MOST_REPAIRS and (offered := repairs(frame, workshop)):
+        frame = offered[0].frame
+        done.append(f"repaired {offered[0].where}: {offered[0].words}; keep it with --only frame")
+    return frame, done
+
+
+def _offers(design: Design) -> list[str]:
+    """List repairs, where fittings are too near."""
+    if not any(f.code == "J-pitch" for f in design.findings):
+        return []
+    return [
+        f"repair for {r.where}: {r.words} (checked; --repair does it)" for r in repairs(design.frame, design.workshop)
+    ]
 
 
 def _checked(problems: list[Problem], check: Callable[[], Any]) -> Any:

@@ -38,6 +38,16 @@ class Zone:
     is_run: bool
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crowding:
+    """Two fittings on one tube that are too near, by how much [mm]."""
+
+    tube: Tube
+    first: Zone
+    second: Zone
+    short: float
+
+
 def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> tuple[Finding, ...]:
     """Look every tube over, then the frame as a whole."""
     zones = {t.id: _zones(t, joints) for t in tubes}
@@ -66,21 +76,30 @@ def _zones(tube: Tube, joints: tuple[Joint, ...]) -> tuple[Zone, ...]:
     return tuple(sorted(found, key=lambda z: (z.at, z.low)))
 
 
-def _too_near(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
-    """Find fittings nearer than (G1 + G2)/2 and the key's gap; a cap or foot needs no key."""
+def crowdings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> tuple[Crowding, ...]:
+    """Find fittings nearer than (G1 + G2)/2 and the key's gap on any tube; a cap or foot needs no key."""
+    return tuple(c for t in tubes for c in _crowded(t, _zones(t, joints), workshop))
+
+
+def _crowded(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Crowding]:
     for a, b in pairwise(zones):
         gap = 0.0 if a.joint.is_end_piece or b.joint.is_end_piece else workshop.tool_gap
-        room = b.low - a.high
-        if room >= gap - _ROUNDING:
-            continue
-        short = format_length(gap - room, workshop.units)
+        if b.low - a.high < gap - _ROUNDING:
+            yield Crowding(tube=tube, first=a, second=b, short=gap - (b.low - a.high))
+
+
+def _too_near(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
+    for found in _crowded(tube, zones, workshop):
+        apart = found.second.at - found.first.at
         yield Finding(
             code="J-pitch",
             severity=Severity.ERROR,
             where=tube.id,
-            message=f"{_name(a.joint)} and {_name(b.joint)} are {format_length(b.at - a.at, workshop.units)} apart, "
-            f"but need {format_length(b.at - a.at + gap - room, workshop.units)}",
-            remedy=f"move {_others(b.joint, tube.id)} {short} along {tube.member}, or let one fitting take both",
+            message=f"{_name(found.first.joint)} and {_name(found.second.joint)} are "
+            f"{format_length(apart, workshop.units)} apart, "
+            f"but need {format_length(apart + found.short, workshop.units)}",
+            remedy=f"move {_others(found.second.joint, tube.id)} {format_length(found.short, workshop.units)} along "
+            f"{tube.member}, or let one fitting take both",
         )
 
 
