@@ -34,7 +34,11 @@ def moves(batch: Batch, frame: Frame, jointed: Jointed) -> tuple[Move, ...]:
     added = {m.id for m in batch.members}
     tubes = [t for t in jointed.tubes if t.member in added]
     ways = {t.id: _way(t, batch, jointed, frame) for t in tubes}
-    made = [Move(what=t.id, direction=ways[t.id], distance=distance) for t in tubes if ways[t.id] != ORIGIN]
+    made = [
+        Move(what=t.id, direction=way.unit, distance=distance * way.length)
+        for t in tubes
+        if (way := ways[t.id]) != ORIGIN
+    ]
     joints = [j for j in jointed.joints if j.id in batch.joints]
     return (*made, *(m for j in joints if (m := _joint_move(j, ways, distance))))
 
@@ -57,7 +61,12 @@ def _way_in_sub_frame(tube: Tube, batch: Batch, jointed: Jointed) -> Vec:
     if len(fellows) == 1:
         return ORIGIN
     centre = _centre(fellows)
-    return _way_out(tube, centre)
+    if tube.path.bends or not any(t.path.bends for t in fellows):
+        return _way_out(tube, centre)
+    # a straight leg in line with a bent piece goes with it, and off it along itself
+    along = (tube.path.end - tube.path.start).unit
+    off = (tube.path.start + tube.path.end) * 0.5 - centre
+    return _way_out(tube, centre) + along * (0.8 if off.dot(along) > 0.0 else -0.8)
 
 
 def _way_out(tube: Tube, centre: Vec) -> Vec:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.bodies import bodies
@@ -71,6 +72,7 @@ def _new_parts(design: Design, step: Step) -> str:
 
 
 def _picture(flow: Flow, design: Design, step: Step, standing: Sequence[Step], height: float) -> None:
+    step = _one_of_each(design, step) if not any(s.tubes for s in standing) else step
     shifts = {m.what: m.direction * m.distance for m in step.moves}
     new = {*step.tubes, *step.joints, *step.panels}
     shown = bodies(
@@ -84,6 +86,20 @@ def _picture(flow: Flow, design: Design, step: Step, standing: Sequence[Step], h
     items, fit = isometric(shown, box, strong=new)
     flow.put([*_guides(design, step, standing, shifts, fit), *items, *balloons(_labels(design, step, shifts), fit)])
     flow.down(height)
+
+
+def _one_of_each(design: Design, step: Step) -> Step:
+    """Leave out of a picture of what is built flat the bent members that are made like one that is in it."""
+    kits: dict[tuple[str, ...], str] = {}
+    pieces = [design.parts.piece(t) for t in step.tubes]
+    for member in dict.fromkeys(p.member for p in pieces):
+        own = [p for p in pieces if p.member == member]
+        if not any(p.bends for p in own):
+            return step
+        kits.setdefault(tuple(p.mark for p in own), member)
+    kept = {p.id for p in pieces if p.member in kits.values()}
+    joints = (j for j in step.joints if all(u.tube in kept for u in design.joint(j).uses))
+    return replace(step, tubes=tuple(t for t in step.tubes if t in kept), joints=tuple(joints))
 
 
 def _labels(design: Design, step: Step, shifts: Mapping[str, Vec]) -> list[Label]:
