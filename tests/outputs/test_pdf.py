@@ -98,3 +98,15 @@ def test_steps_add_every_part_once(printed):
     assert sorted(t for s in steps for t in s.tubes) == sorted(p.id for p in design.parts.pieces)
     assert sorted(j for s in steps for j in s.joints) == sorted(j.id for j in design.jointed.joints)
     assert sorted(p for s in steps for p in s.panels) == sorted(p.id for p in design.frame.panels)
+
+
+def test_the_cover_tells_every_basis(printed):
+    """centre to centre = outside - D, clear = outside - 2 D."""
+    from tubeframe.geometry.units import format_length
+
+    design, _, document = printed
+    cover = " ".join(document.sheets[0].text.split())
+    outside = design.workshop.catalog.tube(design.parts.pieces[0].size).outside
+    for value in design.sizes[:2]:
+        for basis in (value, value - outside, value - 2 * outside):
+            assert format_length(basis, design.workshop.units) in cover

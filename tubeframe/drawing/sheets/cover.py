@@ -73,6 +73,20 @@ def _warnings(flow: Flow, design: Design) -> None:
             paragraph(flow, f"Warning: {finding.message}. What to do: {finding.remedy}.", bold=True)
 
 
+def _bases(design: Design) -> list[list[str]]:
+    """Say each main dimension on every basis: an outside size taken for an inside one is a costly mistake."""
+    units = design.workshop.units
+    width, length, height = design.sizes
+    names = design.frame.sized_by or tuple(m.id for m in design.frame.members)
+    size = next(p.size for p in design.parts.pieces if p.member in names)
+    outside = design.workshop.catalog.tube(size).outside
+    rows = []
+    for name, value in (("Width", width), ("Length", length)):
+        middle, clear = format_length(value - outside, units), format_length(value - 2.0 * outside, units)
+        rows.append([name, f"{format_length(value, units)} outside, {middle} centre to centre, {clear} clear inside"])
+    return [*rows, ["Height", f"{format_length(height, units)} from the floor to the finished top"]]
+
+
 def _facts(design: Design) -> list[list[str]]:
     units = design.workshop.units
     mass = f"{design.mass * _POUNDS_PER_KG:.0f} lb" if units is Units.INCH else f"{design.mass:.0f} kg"
@@ -84,7 +98,7 @@ def _facts(design: Design) -> list[list[str]]:
     )
     measured = "as measured by you" if design.workshop.measured else "GENERIC sizes: measure yours before you cut"
     return [
-        ["Size", "width x length x height, outside of the tubes, floor to the finished top"],
+        *_bases(design),
         ["Tubes", f"{tubes}; {mass} with boards, without fittings"],
         ["Fittings", f"{sum(f.quantity for f in design.fabrication.fittings)}, {measured}"],
         *([f.label, f.text] for f in design.frame.facts),
