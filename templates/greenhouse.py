@@ -235,10 +235,11 @@ def _least_step(p: GreenhouseParameters, shop: Shop) -> float:
 def _brace_step(p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]) -> float:
     """Say how much higher the second brace sits where two share a hoop, so that their ends pass each other clear.
 
-    The tubes' middles keep a diameter apart where the one's overhang is farthest along the other.
+    The one's overhang stays out of the other's clamp.
     """
     rise, run = hoop.wall - _brace_low(p, shop), stations[1] - stations[0]
-    thick = shop.outside(p.tube) + shop.fitting(SWIVEL, p.tube).overhang
+    swivel = shop.fitting(SWIVEL, p.tube)
+    thick = shop.outside(p.tube) / 2.0 + swivel.body_radius + swivel.overhang
     return max(_least_step(p, shop), thick * math.hypot(rise, run) / run)
 
 

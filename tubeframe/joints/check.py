@@ -15,6 +15,7 @@ from tubeframe.geometry.closest import approaches
 from tubeframe.geometry.extent import of_tube
 from tubeframe.geometry.tolerance import COUPLER_MM, TINY
 from tubeframe.geometry.units import format_length
+from tubeframe.joints.bodies import body_findings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -58,6 +59,7 @@ def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], work
         found += _short_overhangs(tube, zones[tube.id], workshop)
         found += _held_once(tube, zones[tube.id])
     found += _fouling(tubes, joints, workshop)
+    found += body_findings(tubes, joints, workshop)
     found += _in_panels(frame, tubes, workshop)
     found += _in_pieces(tubes, joints)
     return tuple(found)

@@ -97,6 +97,10 @@ FAULTS = {
         (*SOUND,),
         "J-panel",
     ),
+    "a tube through a clamp's shell": (
+        (*SOUND, ("near", [[25, 27, 100], [25, 27, 800]], ("cap", "cap"))),
+        "J-body",
+    ),
     "a sleeve clamp and a tee on one branch": (
         (*SOUND, ("clip", [[30, OUT, 500], [30, OUT, 700]], ("cap", "cap"))),
         "J-pitch",

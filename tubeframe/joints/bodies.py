@@ -1,0 +1,86 @@
+"""Fittings' bodies against each other, and against tubes that they do not hold."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import Finding, Severity
+from tubeframe.geometry.closest import segments
+from tubeframe.geometry.convex import Cylinder
+from tubeframe.geometry.extent import Extent, joined, of_convex, of_tube
+from tubeframe.geometry.path import Straight
+from tubeframe.geometry.units import format_length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.joint import Joint, Tube
+
+_TOUCH = 1.0
+"""Shells may come this near to each other's envelope, which is drawn full [mm]."""
+
+
+def body_findings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> Iterator[Finding]:
+    """Find bodies in each other, and tubes in bodies. Fittings on one tube are a matter of pitch, not of bodies."""
+    fittings = [j for j in joints if j.fitting and not j.is_end_piece]
+    boxes = {j.id: joined(of_convex(c) for c in j.body) for j in fittings}
+    for a, b in combinations(fittings, 2):
+        if not _shared(a, b) and _meet(boxes[a.id], boxes[b.id]):
+            overlap = max(_overlap(p, q.start, q.end, q.radius) for p in _sleeves(a) for q in _sleeves(b))
+            if overlap > _TOUCH:
+                yield _finding(f"{_name(a)}; {_name(b)}", "their bodies run into each other", overlap, workshop)
+    for tube in tubes:
+        radius = workshop.catalog.tube(tube.size).outside / 2.0
+        box = of_tube(tube.path, 2.0 * radius)
+        for joint in fittings:
+            if any(u.tube == tube.id for u in joint.uses) or not _meet(boxes[joint.id], box):
+                continue
+            straights = [s for s in tube.path.pieces if isinstance(s, Straight)]
+            overlap = max(
+                (_overlap(p, s.start, s.end, radius) for p in _sleeves(joint) for s in straights), default=0.0
+            )
+            if overlap > _TOUCH and not _in_line(tube, joint, tubes):
+                yield _finding(f"{_name(joint)}; {tube.id}", "the tube runs into the fitting", overlap, workshop)
+
+
+def _finding(where: str, what: str, overlap: float, workshop: Workshop) -> Finding:
+    shown = format_length(overlap, workshop.units)
+    return Finding(
+        code="J-body",
+        severity=Severity.ERROR,
+        where=where,
+        message=f"{what} by {shown}",
+        remedy=f"move one of them {shown} away, or put it on the other face",
+    )
+
+
+def _sleeves(joint: Joint) -> list[Cylinder]:
+    return [c for c in joint.body if isinstance(c, Cylinder)]
+
+
+def _overlap(piece: Cylinder, start: Vec, end: Vec, radius: float) -> float:
+    """Return how deep a round bar from one point to another is in a sleeve, by their axes [mm]."""
+    return piece.radius + radius - segments(piece.start, piece.end, start, end)[2]
+
+
+def _shared(a: Joint, b: Joint) -> bool:
+    names = {u.tube for u in a.uses}
+    return any(u.tube in names for u in b.uses)
+
+
+def _in_line(tube: Tube, joint: Joint, tubes: tuple[Tube, ...]) -> bool:
+    """Whether the fitting holds another part of the same member: its end is a matter of the sleeve between them."""
+    member_of = {t.id: t.member for t in tubes}
+    return any(member_of[u.tube] == tube.member for u in joint.uses)
+
+
+def _meet(a: Extent, b: Extent) -> bool:
+    rows = zip(a.low, a.high, b.low, b.high, strict=True)
+    return all(low <= other_high and other_low <= high for low, high, other_low, other_high in rows)
+
+
+def _name(joint: Joint) -> str:
+    return f"the {joint.kind} of {', '.join(dict.fromkeys(u.tube for u in joint.uses))}"
