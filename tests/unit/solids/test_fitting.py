@@ -81,7 +81,7 @@ def test_metal_around_every_tube(kind):
 def test_cap_by_hand():
     """A disk pi R^2 t and a ring pi (R^2 - r^2) s."""
     outer, inner = OUTSIDE / 2 + 25.4 / 16, OUTSIDE / 2
-    by_hand = math.pi * outer**2 * 25.4 / 8 + math.pi * (outer**2 - inner**2) * 0.75 * 25.4
+    by_hand = math.pi * outer**2 * 25.4 / 8 + math.pi * (outer**2 - inner**2) * 3 / 16 * 25.4
 
     assert fitting_solid(sized("cap", OUTSIDE)).Volume() == pytest.approx(by_hand, rel=1e-9)
 
@@ -107,7 +107,7 @@ def test_an_end_piece_of_no_thickness_is_its_skirt():
     thin = replace(sized("cap", OUTSIDE), thickness=0.0)
     outer, inner = OUTSIDE / 2 + 25.4 / 16, OUTSIDE / 2
 
-    assert fitting_solid(thin).Volume() == pytest.approx(math.pi * (outer**2 - inner**2) * 0.75 * 25.4, rel=1e-9)
+    assert fitting_solid(thin).Volume() == pytest.approx(math.pi * (outer**2 - inner**2) * 3 / 16 * 25.4, rel=1e-9)
 
 
 def test_sizes_and_angles_at_the_border_are_read_by_another_kernel(tmp_path):
