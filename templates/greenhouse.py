@@ -264,10 +264,10 @@ def _brace_places(
 
 def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, hoops: int) -> None:
     over = shop.fitting(COUPLER, p.tube).overhang
-    frame.fact("Wall", f"{shop.show(hoop.wall)} of straight leg below the arc")
-    frame.fact("Hoops", f"{hoops}, each {2 * hoop.bends_a_half} bends of {hoop.bend_angle:g} degrees")
+    bends = f"{hoops}, each {2 * hoop.bends_a_half} bends of {hoop.bend_angle:g} degrees"
+    frame.fact("Hoops", f"{bends} above {shop.show(hoop.wall)} of straight wall")
     if hoop.ridge_shift:
-        frame.fact("Ridge purlin", f"{shop.show(hoop.ridge_shift)} right of the middle, clear of the crown sleeves")
+        frame.fact("Ridge", f"purlin {shop.show(hoop.ridge_shift)} right of the middle, clear of the crown sleeves")
     frame.fact("Overhang", f"purlins and base rails stand {shop.show(over)} past the end hoops, to the tube's middle")
     _stake_words(frame, p, shop)
     frame.caution(

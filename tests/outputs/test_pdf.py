@@ -110,3 +110,9 @@ def test_the_cover_tells_every_basis(printed):
     for value in design.sizes[:2]:
         for basis in (value, value - outside, value - 2 * outside):
             assert format_length(basis, design.workshop.units) in cover
+
+
+def test_the_cover_is_one_page(printed):
+    sections = [s.text.splitlines()[0] for s in printed[2].sheets]
+
+    assert sum(": cover" in s for s in sections) == 1

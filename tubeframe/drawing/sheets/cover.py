@@ -18,7 +18,7 @@ from tubeframe.geometry.units import Units, format_length
 if TYPE_CHECKING:
     from tubeframe.design import Design
 
-_PICTURE_LEAST = 55.0
+_PICTURE_LEAST = 40.0
 _PICTURE_MOST = 125.0
 _POUNDS_PER_KG = 2.2046226218
 
