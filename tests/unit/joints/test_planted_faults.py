@@ -101,6 +101,55 @@ FAULTS = {
         (*SOUND, ("near", [[25, 27, 100], [25, 27, 800]], ("cap", "cap"))),
         "J-body",
     ),
+    "two knees at one station of a post": (
+        (
+            *SOUND,
+            ("knee.x", [[0, 0, 400], [200, 0, 600]], ("joint", "joint")),
+            ("knee.y", [[0, 0, 400], [0, 200, 600]], ("joint", "cap")),
+        ),
+        "J-no-fitting",
+    ),
+    "a knee too near to a rail": ((*SOUND, ("knee", [[0, 0, 225], [375, 0, 600]], ("joint", "joint"))), "J-pitch"),
+    "three rails and a post": (
+        (
+            *SOUND,
+            ("one", [[0, 0, 600], [0, 400, 600]], ("joint", "cap")),
+            ("two", [[0, 0, 600], [-300, 200, 600]], ("joint", "cap")),
+        ),
+        "J-no-fitting",
+    ),
+    "a brace at 60 degrees with a slanting second": (
+        (
+            *SOUND,
+            ("a", [[400, 0, 600], [400, 200, 946]], ("joint", "cap")),
+            ("b", [[400, 0, 600], [400, -200, 946]], ("joint", "cap")),
+        ),
+        "J-no-fitting",
+    ),
+    "two rails that meet end to end on air": (
+        (post("left", 0), post("right", 800), rail("a", 300, 0, 380), rail("b", 300, 420, 800)),
+        "J-loose-end",
+    ),
+    "a rail end inside a post's clamp": (
+        (*SOUND, ("stub", [[0, 0, 230], [0, 300, 230]], ("joint", "cap"))),
+        "J-pitch",
+    ),
+    "a coupler over a tee": ((*SOUND, ("over", [[12, OUT, 300], [12, OUT, 900]], ("cap", "cap"))), "J-pitch"),
+    "a tube along another": (
+        (*SOUND, ("along", [[100, 10, 600], [700, 10, 600]], ("cap", "cap"))),
+        "J-apart",
+    ),
+    "a purlin on the arc itself": (
+        (
+            ("hoop", [[0, 0, 0], {"at": [0, 0, 900], "radius": 400}, [900, 0, 900]], ("stake", "cap")),
+            ("purlin", [[OUT, -300, 480], [OUT, 300, 480]], ("cap", "cap")),
+        ),
+        "J-bend",
+    ),
+    "a leg between a board's corners": (
+        (*SOUND, ("mid", [[400, 0, 600], [400, 0, 895]], ("joint", "cap"))),
+        "J-panel",
+    ),
     "a sleeve clamp and a tee on one branch": (
         (*SOUND, ("clip", [[30, OUT, 500], [30, OUT, 700]], ("cap", "cap"))),
         "J-pitch",
