@@ -32,6 +32,8 @@ if TYPE_CHECKING:
     from tubeframe.solids.model import Model
 
 _STAMP = "1970-01-01T00:00:00"
+_STRING = re.compile(r"'[^']*'")
+_BREAK = re.compile(r"(?<!;)\n\s*(?=.)")
 _TWO_BYTES = re.compile(r"[^ -~\U00010000-\U0010ffff]+")
 _FOUR_BYTES = re.compile(r"[\U00010000-\U0010ffff]+")
 
@@ -44,7 +46,7 @@ def write_step(model: Model, target: BinaryIO) -> None:
 
     """
     with _silence():
-        text = _written(_document(model), model.name)
+        text = _one_line_each(_written(_document(model), model.name))
     text = coloured(numbered(text), {p.name: p.paint for p in model.products})
     target.write(text.encode("ascii"))
 
@@ -83,6 +85,14 @@ def _written(document: Any, name: str) -> str:  # noqa: ANN401
             message = "the CAD kernel could not write the solid model"
             raise OutputError(message)
         return path.read_text(encoding="ascii")
+
+
+def _one_line_each(text: str) -> str:
+    """Undo the kernel's line breaks, in long strings and between words, never after a semicolon.
+
+    So names stay whole, and every record is found by its words.
+    """
+    return _BREAK.sub("", _STRING.sub(lambda found: found[0].replace("\n", ""), text))
 
 
 def _set_header(header: Any, name: str) -> None:  # noqa: ANN401

@@ -10,10 +10,11 @@ import struct
 import pytest
 
 from tests.outputs.readers import glb
-from tubeframe.geometry.path import line, through
+from tubeframe.geometry.path import line
 from tubeframe.geometry.placement import Placement
 from tubeframe.geometry.vector import ORIGIN, Vec, X, Y, Z
 from tubeframe.output.glb import write_glb
+from tubeframe.solids.kernel import cq
 from tubeframe.solids.model import Model, Occurrence, Paint, Product
 from tubeframe.solids.tube import tube_solid
 
@@ -103,27 +104,16 @@ def test_normals_are_smooth_within_a_face():
 
 
 def test_short_numbers_where_they_do_and_long_ones_where_not():
-    ways = [Vec(0, 0, 0)]
-    for n in range(400):
-        ways.append(ways[-1] + (Vec(300, 0, 0) if n % 2 else Vec(0, 0, 300)))
-    long = Product(name="T9", shape=tube_solid(through(ways, [140.0] * 399), OUTSIDE, BORE), paint=Paint.TUBE)
-    made = document(
-        written(
-            Model(
-                name="stairs",
-                products=(POST, long),
-                occurrences=(
-                    *MODEL.occurrences[:1],
-                    Occurrence(name="stairs", product=long, placement=Placement()),
-                ),
-            )
-        )
-    )
+    rack = cq.Compound.makeCompound([SHAPE.moved(cq.Location(cq.Vector(50.0 * n, 0, 0))) for n in range(200)])
+    product = Product(name="T9", shape=rack, paint=Paint.TUBE)
+    placed = (MODEL.occurrences[0], Occurrence(name="rack", product=product, placement=Placement()))
+    made = document(written(Model(name="rack", products=(POST, product), occurrences=placed)))
     indices = [made["accessors"][m["primitives"][0]["indices"]] for m in made["meshes"]]
-    corners = [made["accessors"][m["primitives"][0]["attributes"]["POSITION"]]["count"] for m in made["meshes"]]
+    corners = [made["accessors"][m["primitives"][0]["attributes"]["POSITION"]] for m in made["meshes"]]
 
-    assert corners[0] < 65535 < corners[1]
+    assert corners[0]["count"] < 65535 < corners[1]["count"]
     assert [i["componentType"] for i in indices] == [5123, 5125]
+    assert corners[1]["max"][0] == pytest.approx(199 * 0.050 + 0.020, abs=1e-4)
 
 
 def test_every_view_starts_on_a_whole_word():

@@ -10,6 +10,7 @@ import tempfile
 from itertools import combinations
 
 import pytest
+from OCP.Message import Message, Message_Gravity
 
 from tests.outputs.readers import part21, step
 from tubeframe.errors import OutputError
@@ -73,13 +74,23 @@ def test_names_and_shared_shapes(tmp_path):
 
 @pytest.mark.parametrize(
     "name",
-    ["Bob's stand", "back\\slash", "Ger\u00fcst \u2033 10", "\U0001d11e", "semi;colon');", "a name of 40 " + "x" * 27],
+    ["Bob's stand", "back\\slash", "Ger\u00fcst \u2033 10", "\U0001d11e", "semi;colon');", "a name of 80 " + "x" * 67],
 )
 def test_any_name_comes_back_as_it_was(name, tmp_path):
     file = read(model(name=name, ids=(name, "b", "c")), tmp_path)
 
     assert file.file_name.name == name
     assert file.products[0] == name
+    assert file.placed[0].path[-1] == name
+
+
+@pytest.mark.parametrize("length", range(50, 75))
+def test_a_long_name_stays_whole_wherever_the_kernel_breaks_its_line(length, tmp_path):
+    """The kernel breaks a string near column 72: in a word, after a space, between the two signs of a quote."""
+    name = "x" * length + "' \u00fc' y" * 5
+    file = read(model(name=name, ids=(name, "b", "c")), tmp_path)
+
+    assert file.file_name.name == name
     assert file.placed[0].path[-1] == name
 
 
@@ -97,7 +108,7 @@ def test_two_products_of_one_shape_stay_two(tmp_path):
 
 def test_every_solid_has_its_colour_however_long_its_name(tmp_path):
     """The longest names that fittings can have, as the writer breaks lines near them."""
-    names = [f"side-outlet-cross EMT 1-1-4 x EMT 1-1-2{' ' + 'y' * n if n else ''}" for n in range(12)]
+    names = [f"side-outlet-cross EMT 1-1-4 x EMT 1-1-2{' ' + 'y' * n if n else ''}" for n in range(40)]
     paints = [list(Paint)[n % 3] for n in range(len(names))]
     products = tuple(Product(name=n, shape=POST.shape, paint=p) for n, p in zip(names, paints, strict=True))
     placed = tuple(at(p, f"J{n}", 50 * n) for n, p in enumerate(products))
@@ -130,6 +141,22 @@ def test_nothing_is_printed_and_no_file_is_left(tmp_path, monkeypatch, capfd):
 
     assert capfd.readouterr() == ("", "")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_what_the_kernel_has_to_say_is_kept_off_standard_output_only_while_it_writes(monkeypatch, capfd):
+    kernel, document = Message.DefaultMessenger_s(), writer._document
+
+    def complaining(of):
+        kernel.Send("said while writing", Message_Gravity.Message_Fail)
+        return document(of)
+
+    monkeypatch.setattr(writer, "_document", complaining)
+    written(model())
+    kernel.Send("said afterwards", Message_Gravity.Message_Fail)
+    said = capfd.readouterr().out
+
+    assert "said while writing" not in said
+    assert "said afterwards" in said
 
 
 def test_a_failure_of_the_kernel_is_told_and_nothing_is_printed(tmp_path, monkeypatch, capfd):
