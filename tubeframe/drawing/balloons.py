@@ -1,92 +1,118 @@
-"""Marks in circles above a view, each with a leader to its part."""
+"""Marks in circles beside a view, each with a leader to its part."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from enum import Enum
 from typing import TYPE_CHECKING
 
-import numpy as np
-
+from tubeframe.drawing.font_metrics import text_width
+from tubeframe.drawing.leaders import Leader, Slot, best_leaders
 from tubeframe.drawing.picture import Layer, Note, PictureItem, Ring, Strokes
 from tubeframe.drawing.sheet import Anchor
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from tubeframe.drawing.picture import Point
+    from tubeframe.drawing.leader_targets import Target
+    from tubeframe.drawing.picture import Box
     from tubeframe.drawing.view_lines import ViewLines
 
-RADIUS = 5.0
-"""Circles of 10 mm (ISO 6433, from memory) [mm on paper]."""
-_ABOVE = 12.0
-_APART = 11.5
-_TEXT = 3.5
+RADIUS = 6.0
+"""Circles of 12 mm (ISO 6433, from memory) [mm on paper]."""
+_OFF = 14.0
+"""A row of circles stands so far off the view, to their middles [mm on paper]."""
+PITCH = 14.0
+_HEIGHTS = (5.0, 3.5, 2.5)
+_EDGE = 0.5
 _DOT = 0.6
-ROOM = _ABOVE + RADIUS + 2.0
-"""What the row takes above a view [mm on paper]."""
+_MOST = 24
+ROOM = _OFF + RADIUS
+"""What a row takes beside a view [mm on paper]."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Target:
-    """A mark, and where its leader ends [mm]."""
+class BalloonSide(Enum):
+    """Where a view's balloons stand: in a row above, in a column at the right, or in both."""
 
-    mark: str
-    at: Point
+    ABOVE = (True, False)
+    RIGHT = (False, True)
+    BOTH = (True, True)
 
+    @property
+    def is_above(self) -> bool:
+        """Whether some stand above."""
+        return self.value[0]
 
-def balloon_row(lines: ViewLines, marks: Mapping[str, Sequence[str]], scale: int) -> tuple[PictureItem, ...]:
-    """Put marks over a view; `marks` gives the parts of each."""
-    targets = sorted((t for m, ids in marks.items() if (t := _target(lines, m, ids))), key=lambda t: t.at)
-    if not targets:
-        return ()
-    top = lines.box[3]
-    places = _spread([t.at[0] for t in targets], _APART * scale)
-    level = top + _ABOVE * scale
-    items: list[PictureItem] = []
-    for target, x in zip(targets, places, strict=True):
-        items += [
-            Ring(layer=Layer.BALLOON, centre=(x, level), radius=RADIUS * scale),
-            Note(
-                layer=Layer.BALLOON,
-                at=(x, level - _TEXT * scale / 2.0),
-                text=target.mark,
-                height=_TEXT * scale,
-                anchor=Anchor.CENTRE,
-            ),
-            Ring(layer=Layer.BALLOON, centre=target.at, radius=_DOT * scale),
-            Strokes(layer=Layer.BALLOON, segments=((_on_circle((x, level), target.at, RADIUS * scale), target.at),)),
-        ]
-    return tuple(items)
+    @property
+    def is_right(self) -> bool:
+        """Whether some stand at the right."""
+        return self.value[1]
 
 
-def seen_length(lines: ViewLines, ids: Sequence[str]) -> float:
-    """Return how much is seen of some parts [mm]."""
-    found = [lines.lines[i] for i in ids if i in lines.lines]
-    return float(sum(np.linalg.norm(v[:, 1] - v[:, 0], axis=1).sum() for v in found))
+def balloon_row(
+    lines: ViewLines, around: Box, targets: Mapping[str, Sequence[Target]], side: BalloonSide, scale: int
+) -> tuple[PictureItem, ...]:
+    """Put marks beside a view at 1 : scale, off the box round it and its dimensions [mm].
+
+    `targets` gives for each mark, in the order of the marks, where its leader may end.
+    """
+    seen = {mark: found for mark, found in targets.items() if found}
+    slots = _slots(lines.box, around, len(seen), side, scale)
+    height = min((_height(m) for m in seen), default=_HEIGHTS[0])
+    leaders = best_leaders(seen, slots, lines.all, RADIUS * scale, scale)
+    return tuple(i for leader in leaders for i in _balloon(leader, height, scale))
 
 
-def _target(lines: ViewLines, mark: str, ids: Sequence[str]) -> Target | None:
-    """Return the middle of the longest line that is seen of a mark, the highest of equal ones."""
-    found = [v for i in ids if len(v := lines.lines[i])]
-    if not found:
-        return None
-    all_lines = np.concatenate(found)
-    lengths = np.linalg.norm(all_lines[:, 1] - all_lines[:, 0], axis=1).round(1)
-    middles = all_lines.mean(axis=1)
-    best = int(np.lexsort((middles[:, 0], -middles[:, 1], -lengths))[0])
-    return Target(mark=mark, at=(float(middles[best, 0]), float(middles[best, 1])))
+def row_length(marks: int, side: BalloonSide, scale: int) -> float:
+    """Return how long a row of balloons is, with a place to spare [mm]."""
+    return ((_least(marks, side) - 1) * PITCH + 2.0 * RADIUS) * scale if marks else 0.0
 
 
-def _spread(wanted: Sequence[float], apart: float) -> list[float]:
-    """Return places in rising order, at least a distance apart, near the wanted ones [mm]."""
-    places: list[float] = []
-    for x in wanted:
-        places.append(max(x, places[-1] + apart) if places else x)
-    shift = (sum(wanted) - sum(places)) / len(places)
-    return [p + shift for p in places]
+def _least(marks: int, side: BalloonSide) -> int:
+    """Return how many places a row has at least."""
+    return math.ceil(marks / 2) + 1 if side is BalloonSide.BOTH else marks + 1
 
 
-def _on_circle(centre: Point, toward: Point, radius: float) -> Point:
-    dx, dy = toward[0] - centre[0], toward[1] - centre[1]
-    length = max((dx * dx + dy * dy) ** 0.5, 1e-9)
-    return (centre[0] + dx * radius / length, centre[1] + dy * radius / length)
+def _slots(view: Box, around: Box, number: int, side: BalloonSide, scale: int) -> tuple[Slot, ...]:
+    """List places beside a view, clockwise: more than marks, so that leaders find a good way."""
+    left, bottom, right, top = view
+    least = _least(number, side)
+    slots: list[Slot] = []
+    if side.is_above:
+        level = max(top, around[3]) + _OFF * scale
+        slots += [Slot(centre=(x, level)) for x in _places(left, right, least, scale)]
+    if side.is_right:
+        level = max(right, around[2]) + _OFF * scale
+        slots += [Slot(centre=(level, y)) for y in reversed(_places(bottom, top, least, scale))]
+    return tuple(slots)
+
+
+def _places(low: float, high: float, least: int, scale: int) -> list[float]:
+    """Return the middles of a row of balloons, over a stretch [mm] and past its ends if need be."""
+    pitch = PITCH * scale
+    number = max(least, min(_MOST, int((high - low) / pitch)))
+    first = (low + high) / 2.0 - pitch * (number - 1) / 2.0
+    return [first + pitch * n for n in range(number)]
+
+
+def _height(mark: str) -> float:
+    """Return the largest height of capitals that a mark fits its circle with [mm on paper]."""
+    room = RADIUS - _EDGE
+    fits = [h for h in _HEIGHTS if (text_width(mark, h) / 2.0) ** 2 + (h / 2.0) ** 2 <= room**2]
+    return fits[0] if fits else _HEIGHTS[-1]
+
+
+def _balloon(leader: Leader, height: float, scale: int) -> list[PictureItem]:
+    x, y = leader.slot.centre
+    return [
+        Ring(layer=Layer.BALLOON, centre=(x, y), radius=RADIUS * scale),
+        Note(
+            layer=Layer.BALLOON,
+            at=(x, y - height * scale / 2.0),
+            text=leader.mark,
+            height=height * scale,
+            anchor=Anchor.CENTRE,
+        ),
+        Strokes(layer=Layer.BALLOON, segments=(leader.segment(RADIUS * scale),)),
+        Ring(layer=Layer.BALLOON, centre=leader.target.at, radius=_DOT * scale, filled=True),
+    ]

@@ -2,52 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from itertools import product
 from typing import TYPE_CHECKING
 
-from tubeframe.drawing.balloons import ROOM as BALLOON_ROOM
-from tubeframe.drawing.balloons import balloon_row, seen_length
-from tubeframe.drawing.dimensions import Placed, placed
-from tubeframe.drawing.picture import Layer, Note, Picture, PictureItem, Point, moved
-from tubeframe.drawing.sheet import Anchor
+from tubeframe.drawing.balloons import BalloonSide
+from tubeframe.drawing.elevation import BareView, Elevation, bare_view, marks_by_view, with_balloons
+from tubeframe.drawing.extents import joined_boxes, size_of
+from tubeframe.drawing.picture import Picture, Point, moved
 from tubeframe.drawing.title_block import BORDER, TITLE_HEIGHT, frame_and_title
-from tubeframe.drawing.view_lines import FINEST, ViewLines, view_lines
-from tubeframe.drawing.wanted import Named, wanted
+from tubeframe.drawing.wanted import Named
 from tubeframe.geometry.units import Units
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from tubeframe.design import Design
+    from tubeframe.drawing.picture import Box
 
-_ISO_SCALES = (1, 2, 5, 10, 20, 50, 100)
+_ISO_SCALES = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 """Reductions of ISO 5455 (from memory)."""
-_INCH_SCALES = (1, 2, 4, 5, 8, 10, 20, 50, 100)
+_INCH_SCALES = (1, 2, 4, 5, 8, 10, 20, 50, 100, 200, 500)
 _BIG_SHEETS = {Units.INCH: (431.8, 279.4), Units.MILLIMETRE: (420.0, 297.0)}
-_LABEL, _NOTE = 5.0, 3.5
-_GAP = 14.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Elevation:
-    """A view with what stands round it, and the room that takes left, below, right and above its outline [mm]."""
-
-    named: Named
-    lines: ViewLines
-    items: tuple[PictureItem, ...]
-    room: tuple[float, float, float, float]
-
-    @property
-    def outer(self) -> tuple[float, float, float, float]:
-        """Left, bottom, right, top with all that stands round it [mm]."""
-        box = self.lines.box
-        return (box[0] - self.room[0], box[1] - self.room[1], box[2] + self.room[2], box[3] + self.room[3])
-
-    @property
-    def size(self) -> tuple[float, float]:
-        """Width and height with all that stands round it [mm]."""
-        left, bottom, right, top = self.outer
-        return (right - left, top - bottom)
+_FILING = 10.0
+"""The frame stands so much farther from the left edge [mm on paper] (ISO 5457, from memory)."""
+_GAP = 6.0
+"""Between views, with all that stands round them [mm on paper]."""
+_MUCH_SMALLER = 2.5
+"""Balloons may cost a view this factor of its scale, no more."""
 
 
 def elevations(design: Design) -> Picture:
@@ -58,109 +39,99 @@ def elevations(design: Design) -> Picture:
     """
     units = design.workshop.units
     sheet = _BIG_SHEETS[units]
-    room = (sheet[0] - 2.0 * BORDER - 10.0, sheet[1] - 2.0 * BORDER - TITLE_HEIGHT - 4.0)
+    room = (sheet[0] - 2.0 * BORDER - _FILING, sheet[1] - 2.0 * BORDER - TITLE_HEIGHT)
     scale, views = _fitting(design, room)
-    places = _third_angle(views, scale) if units is Units.INCH else _first_angle(views, scale)
-    left = min(v.outer[0] + places[v.named][0] for v in views)
-    bottom = min(v.outer[1] + places[v.named][1] for v in views)
-    right = max(v.outer[2] + places[v.named][0] for v in views)
-    top = max(v.outer[3] + places[v.named][1] for v in views)
+    boxes = {v.named: v.outer for v in views}
+    places = _places(units, boxes, scale)
+    left, bottom, right, top = joined_boxes(_placed_boxes(boxes, places))
     spare = ((room[0] * scale - (right - left)) / 2.0, (room[1] * scale - (top - bottom)) / 2.0)
-    corner = (left - spare[0] - (BORDER + 10.0) * scale, bottom - spare[1] - (BORDER + TITLE_HEIGHT + 2.0) * scale)
+    corner = (left - spare[0] - (BORDER + _FILING) * scale, bottom - spare[1] - (BORDER + TITLE_HEIGHT) * scale)
     items = [moved(item, places[v.named]) for v in views for item in v.items]
     items += frame_and_title(design, sheet, scale, corner)
     return Picture(title=f"{design.frame.name}: elevations", items=tuple(items), scale=scale, units=units)
 
 
 def single_view(design: Design, named: Named, room: tuple[float, float]) -> tuple[Picture, Elevation]:
-    """Draw one view at the largest scale that fits a room on paper (width, height) [mm]."""
+    """Draw one view at the largest scale that fits a room on paper (width, height) [mm].
+
+    Balloons that would make it much smaller are left out.
+    """
+    plain: Elevation | None = None
     for scale in _scales(design):
-        view = _views(design, scale, (named,))[0]
-        if view.size[0] <= room[0] * scale and view.size[1] <= room[1] * scale:
+        bare = bare_view(design, named, scale)
+        marks = marks_by_view(design, (bare,))[named]
+        side = next((s for s in BalloonSide if _fits(size_of(bare.outer(len(marks), s)), room, scale)), None)
+        if side is not None:
+            view = with_balloons(design, bare, marks, side)
             break
-    picture = Picture(title=named.title, items=view.items, scale=scale, units=design.workshop.units)
-    return picture, view
+        if plain is None and _fits(size_of(bare.outer(0, BalloonSide.ABOVE)), room, scale):
+            plain = with_balloons(design, bare, (), BalloonSide.ABOVE)
+        if plain is not None and scale > _MUCH_SMALLER * plain.scale:
+            view = plain
+            break
+    else:
+        view = plain or with_balloons(design, bare, (), BalloonSide.ABOVE)
+    return Picture(title=named.title, items=view.items, scale=view.scale, units=design.workshop.units), view
 
 
 def _scales(design: Design) -> tuple[int, ...]:
     """List scales, the largest drawing first; those hopelessly large are left out."""
     known = _INCH_SCALES if design.workshop.units is Units.INCH else _ISO_SCALES
     largest = max(design.extent.size)
-    return tuple(s for s in known if largest / s < 500.0) or known[-1:]
+    return tuple(s for s in known if largest / s < 450.0) or known[-1:]
+
+
+def _fits(size: tuple[float, float], room: tuple[float, float], scale: int) -> bool:
+    return size[0] <= room[0] * scale and size[1] <= room[1] * scale
 
 
 def _fitting(design: Design, room: tuple[float, float]) -> tuple[int, tuple[Elevation, ...]]:
-    for scale in _scales(design):
-        views = _views(design, scale, tuple(Named))
-        front, side, plan = (v.size for v in views)
-        width = max(front[0], plan[0]) + side[0] + _GAP * scale
-        height = max(front[1], side[1]) + plan[1] + _GAP * scale
-        if width <= room[0] * scale and height <= room[1] * scale:
+    """Return the largest scale at which all views fit a room on paper [mm], and the views at that scale.
+
+    Where they fit at no scale, balloons are left out.
+    """
+    scales = _scales(design)
+    for scale in [s for s in scales if _fits(_outlines(design), room, s)] or scales[-1:]:
+        bare = tuple(bare_view(design, n, scale) for n in Named)
+        marks = marks_by_view(design, bare)
+        choices = product(BalloonSide, repeat=len(bare))
+        sides = next((s for s in choices if _fits(_together(design, bare, marks, s), room, scale)), None)
+        if sides is not None:
             break
-    return scale, views
+    if sides is None:
+        return scale, tuple(with_balloons(design, b, (), BalloonSide.ABOVE) for b in bare)
+    return scale, tuple(with_balloons(design, b, marks[b.named], s) for b, s in zip(bare, sides, strict=True))
 
 
-def _views(design: Design, scale: int, names: Sequence[Named]) -> tuple[Elevation, ...]:
-    seen = {n: view_lines(design, n.view, finest=FINEST * scale) for n in names}
-    shares = _marks_by_view(design, seen)
-    return tuple(_elevation(design, n, seen[n], scale, shares[n]) for n in names)
+def _outlines(design: Design) -> tuple[float, float]:
+    """Return what three views take together with nothing round them [mm]."""
+    size = design.extent.size
+    return size.x + size.y, size.z + size.y
 
 
-def _elevation(
-    design: Design, named: Named, lines: ViewLines, scale: int, marks: Mapping[str, Sequence[str]]
-) -> Elevation:
-    units = design.workshop.units
-    around: Placed = placed(lines, wanted(design, named), scale, units)
-    left, bottom, right, _ = lines.box
-    below = bottom - around.below - (_LABEL + 5.0) * scale
-    middle = (left + right) / 2.0
-    items: list[PictureItem] = [*lines.strokes(), *around.items, *balloon_row(lines, marks, scale)]
-    items.append(
-        Note(layer=Layer.TEXT, at=(middle, below), text=named.title, height=_LABEL * scale, anchor=Anchor.CENTRE)
-    )
-    room_below = bottom - below + 2.0 * scale
-    if around.left_out:
-        text = f"not drawn: {', '.join(around.left_out)}"
-        at = (middle, below - 6.5 * scale)
-        items.append(Note(layer=Layer.TEXT, at=at, text=text, height=_NOTE * scale, anchor=Anchor.CENTRE))
-        room_below += 6.5 * scale
-    over = BALLOON_ROOM * scale if marks else 2.0 * scale
-    return Elevation(
-        named=named,
-        lines=lines,
-        items=tuple(items),
-        room=(around.left + 2.0 * scale, room_below, 6.0 * scale, over),
-    )
+def _together(
+    design: Design,
+    views: Sequence[BareView],
+    marks: Mapping[Named, Sequence[str]],
+    sides: Sequence[BalloonSide],
+) -> tuple[float, float]:
+    """Return what three views take together with balloons, each at its side [mm]."""
+    boxes = {v.named: v.outer(len(marks[v.named]), s) for v, s in zip(views, sides, strict=True)}
+    return size_of(joined_boxes(_placed_boxes(boxes, _places(design.workshop.units, boxes, views[0].scale))))
 
 
-def _marks_by_view(design: Design, seen: Mapping[Named, ViewLines]) -> dict[Named, dict[str, tuple[str, ...]]]:
-    """Give each mark to the view that shows most of it."""
-    shares: dict[Named, dict[str, tuple[str, ...]]] = {n: {} for n in seen}
-    marks = {g.mark: tuple(str(p.id) for p in g.pieces) for g in design.parts.groups}
-    marks |= {g.mark: tuple(p.id for p in g.panels) for g in design.parts.panel_groups}
-    for mark, ids in marks.items():
-        best = max(seen, key=lambda n: seen_length(seen[n], ids))
-        shares[best][mark] = ids
-    return shares
+def _placed_boxes(boxes: Mapping[Named, Box], places: Mapping[Named, Point]) -> list[Box]:
+    return [(b[0] + x, b[1] + y, b[2] + x, b[3] + y) for n, b in boxes.items() for x, y in (places[n],)]
 
 
-def _third_angle(views: Sequence[Elevation], scale: int) -> dict[Named, Point]:
-    front, side, plan = views
+def _places(units: Units, boxes: Mapping[Named, Box], scale: int) -> dict[Named, Point]:
+    """Return where each view's origin goes, by what it takes [mm]."""
+    front, side, plan = (boxes[n] for n in Named)
     gap = _GAP * scale
-    right = max(front.outer[2], plan.outer[2])
-    return {
-        Named.FRONT: (0.0, 0.0),
-        Named.RIGHT_SIDE: (right + gap - side.outer[0], 0.0),
-        Named.PLAN: (0.0, max(front.outer[3], side.outer[3]) + gap - plan.outer[1]),
-    }
-
-
-def _first_angle(views: Sequence[Elevation], scale: int) -> dict[Named, Point]:
-    front, side, plan = views
-    gap = _GAP * scale
-    left = min(front.outer[0], plan.outer[0])
-    return {
-        Named.FRONT: (0.0, 0.0),
-        Named.RIGHT_SIDE: (left - gap - side.outer[2], 0.0),
-        Named.PLAN: (0.0, min(front.outer[1], side.outer[1]) - gap - plan.outer[3]),
-    }
+    if units is Units.INCH:
+        right = max(front[2], plan[2]) + gap
+        above = max(front[3], side[3]) + gap
+        return {Named.FRONT: (0.0, 0.0), Named.RIGHT_SIDE: (right - side[0], 0.0), Named.PLAN: (0.0, above - plan[1])}
+    left = min(front[0], plan[0]) - gap
+    below = min(front[1], side[1]) - gap
+    return {Named.FRONT: (0.0, 0.0), Named.RIGHT_SIDE: (left - side[2], 0.0), Named.PLAN: (0.0, below - plan[3])}

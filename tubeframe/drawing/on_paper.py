@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from tubeframe.drawing.picture import Axis, Dimension, Layer, Note, Ring, Strokes
-from tubeframe.drawing.sheet import Anchor, Circle, Fill, Lines, Pen, Polyline, Text
+from tubeframe.drawing.dimension_lines import drawn_out
+from tubeframe.drawing.picture import Bow, Layer, Note, Ring, Strokes
+from tubeframe.drawing.sheet import ArcItem, Circle, Fill, Lines, Pen, Polyline, Text
 
 if TYPE_CHECKING:
     from tubeframe.drawing.picture import Picture, PictureItem
@@ -17,15 +18,12 @@ _PENS = {
     Layer.FITTING: Pen.MEDIUM,
     Layer.PANEL: Pen.MEDIUM,
     Layer.HIDDEN: Pen.HIDDEN,
-    Layer.CENTER: Pen.NARROW,
+    Layer.CENTER: Pen.CENTRE,
     Layer.DIM: Pen.NARROW,
     Layer.TEXT: Pen.NARROW,
     Layer.BALLOON: Pen.NARROW,
     Layer.BORDER: Pen.WIDE,
 }
-_TEXT, _GAP, _PAST, _ARROW, _ABOVE = 3.5, 1.5, 2.0, 2.5, 0.9
-"""Value, gap at the outline, overshoot, arrow, and value over its line [mm] (ISO 129-1, from memory)."""
-_SMALL_RING = 1.0
 
 
 def on_paper(picture: Picture, origin: Point) -> list[Item]:
@@ -67,50 +65,37 @@ class _Paper:
         if isinstance(item, Strokes):
             return [Lines(segments=tuple((self.at(a), self.at(b)) for a, b in item.segments), pen=_PENS[item.layer])]
         if isinstance(item, Ring):
-            radius = item.radius / self._scale
-            fill = Fill.BLACK if radius < _SMALL_RING else Fill.WHITE
-            return [Circle(centre=self.at(item.centre), radius=radius, pen=_PENS[item.layer], fill=fill)]
+            return [self._ring(item)]
+        if isinstance(item, Bow):
+            return [self._bow(item)]
         if isinstance(item, Note):
-            height = item.height / self._scale
-            place = self.at(item.at)
-            return [Text(at=place, text=item.text, cap_height=height, anchor=item.anchor, angle_deg=item.angle)]
-        return self._dimension(item)
-
-    def _dimension(self, item: Dimension) -> list[Item]:
-        """Draw extension lines, the dimension line with arrows, and the value above it."""
-        level = item.axis is Axis.HORIZONTAL
-        line_at = self._origin[1 if level else 0] + item.line_at / self._scale
-        holds = [self.at(item.start), self.at(item.end)]
-        ends = [(p[0], line_at) if level else (line_at, p[1]) for p in holds]
-        extensions = tuple(_extension(hold, end, level=level) for hold, end in zip(holds, ends, strict=True))
-        low, high = sorted(ends)
-        middle = ((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0)
-        at = (middle[0], middle[1] + _ABOVE) if level else (middle[0] - _ABOVE, middle[1])
-        return [
-            Lines(segments=(*extensions, (low, high)), pen=Pen.NARROW),
-            *_arrows(low, high, level=level),
-            Text(at=at, text=item.text, cap_height=_TEXT, anchor=Anchor.CENTRE, angle_deg=0.0 if level else 90.0),
+            return [self._note(item)]
+        drawn = drawn_out(item, self._scale)
+        lines = Lines(segments=tuple((self.at(a), self.at(b)) for a, b in drawn.segments), pen=_PENS[Layer.DIM])
+        arrows = [
+            Polyline(points=tuple(self.at(p) for p in arrow), pen=_PENS[Layer.DIM], closed=True, fill=Fill.BLACK)
+            for arrow in drawn.arrows
         ]
+        return [lines, *arrows, self._note(drawn.value)]
 
+    def _ring(self, ring: Ring) -> Circle:
+        fill = Fill.BLACK if ring.filled else None
+        return Circle(centre=self.at(ring.centre), radius=ring.radius / self._scale, pen=_PENS[ring.layer], fill=fill)
 
-def _extension(hold: Point, end: Point, *, level: bool) -> tuple[Point, Point]:
-    """Return an extension line, a gap off what it holds on to and a little past the dimension line."""
-    if level:
-        sign = -1.0 if end[1] < hold[1] else 1.0
-        return ((hold[0], hold[1] + sign * _GAP), (end[0], end[1] + sign * _PAST))
-    sign = -1.0 if end[0] < hold[0] else 1.0
-    return ((hold[0] + sign * _GAP, hold[1]), (end[0] + sign * _PAST, end[1]))
+    def _bow(self, bow: Bow) -> ArcItem:
+        return ArcItem(
+            centre=self.at(bow.centre),
+            radius=bow.radius / self._scale,
+            start_deg=bow.start_deg,
+            end_deg=bow.end_deg,
+            pen=_PENS[bow.layer],
+        )
 
-
-def _arrows(low: Point, high: Point, *, level: bool) -> list[Item]:
-    """Draw slim arrows: inside, or outside where they would meet."""
-    length = (high[0] - low[0]) if level else (high[1] - low[1])
-    inward = 1.0 if length > 3.0 * _ARROW else -1.0
-    return [_arrow(low, inward, level=level), _arrow(high, -inward, level=level)]
-
-
-def _arrow(tip: Point, way: float, *, level: bool) -> Polyline:
-    back, half = way * _ARROW, _ARROW / 6.0
-    x, y = tip
-    wings = ((x + back, y + half), (x + back, y - half)) if level else ((x + half, y + back), (x - half, y + back))
-    return Polyline(points=(tip, *wings), pen=Pen.NARROW, closed=True, fill=Fill.BLACK)
+    def _note(self, note: Note) -> Text:
+        return Text(
+            at=self.at(note.at),
+            text=note.text,
+            cap_height=note.height / self._scale,
+            anchor=note.anchor,
+            angle_deg=note.angle,
+        )

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 Point = tuple[float, float]
 Segment = tuple[Point, Point]
+Box = tuple[float, float, float, float]
+"""Left, bottom, right, top [mm]."""
 
 
 class Layer(StrEnum):
@@ -35,6 +37,20 @@ class Axis(StrEnum):
     HORIZONTAL = "horizontal"
     VERTICAL = "vertical"
 
+    @property
+    def along(self) -> int:
+        """Which coordinate of a point runs along it."""
+        return 0 if self is Axis.HORIZONTAL else 1
+
+    @property
+    def across(self) -> int:
+        """Which coordinate of a point runs square to it."""
+        return 1 - self.along
+
+    def point(self, along: float, across: float) -> Point:
+        """Return the point at a place along the axis and one across it [mm]."""
+        return (along, across) if self is Axis.HORIZONTAL else (across, along)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strokes:
@@ -45,17 +61,29 @@ class Strokes:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ring:
-    """A circle [mm]."""
+class Bow:
+    """Part of a circle [mm], counterclockwise from one direction to another [degree from the right]."""
 
     layer: Layer
     centre: Point
     radius: float
+    start_deg: float
+    end_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ring:
+    """A circle [mm], or the area in it."""
+
+    layer: Layer
+    centre: Point
+    radius: float
+    filled: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Note:
-    """One line of text: where it stands, and the height of its capitals [mm]."""
+    """One line of text: where its baseline stands, the height of its capitals [mm], its turn [degree]."""
 
     layer: Layer
     at: Point
@@ -67,22 +95,37 @@ class Note:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dimension:
-    """The distance along an axis between two points on drawn lines; its line stands at `line_at` across it [mm]."""
+    """The distance along an axis between two points on drawn lines; its line stands at `line_at` across it [mm].
+
+    `text_along` is where the value's middle stands along the axis [mm]; None for the middle of the dimension.
+    """
 
     axis: Axis
     start: Point
     end: Point
     line_at: float
     text: str
+    text_along: float | None = None
 
     @property
     def span(self) -> tuple[float, float]:
         """Both ends along its axis, the lesser first [mm]."""
-        i = 0 if self.axis is Axis.HORIZONTAL else 1
+        i = self.axis.along
         return (min(self.start[i], self.end[i]), max(self.start[i], self.end[i]))
 
+    @property
+    def length(self) -> float:
+        """What it measures, exactly [mm]."""
+        low, high = self.span
+        return high - low
 
-PictureItem = Strokes | Ring | Note | Dimension
+    @property
+    def text_middle(self) -> float:
+        """Where the value's middle stands along the axis [mm]."""
+        return sum(self.span) / 2.0 if self.text_along is None else self.text_along
+
+
+PictureItem = Strokes | Bow | Ring | Note | Dimension
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,9 +146,11 @@ def moved(item: PictureItem, by: Point) -> PictureItem:
 
     if isinstance(item, Strokes):
         return replace(item, segments=tuple((at(a), at(b)) for a, b in item.segments))
-    if isinstance(item, Ring):
+    if isinstance(item, Ring | Bow):
         return replace(item, centre=at(item.centre))
     if isinstance(item, Note):
         return replace(item, at=at(item.at))
-    line = item.line_at + (by[1] if item.axis is Axis.HORIZONTAL else by[0])
-    return replace(item, start=at(item.start), end=at(item.end), line_at=line)
+    along, across = item.axis.along, item.axis.across
+    text = None if item.text_along is None else item.text_along + by[along]
+    line = item.line_at + by[across]
+    return replace(item, start=at(item.start), end=at(item.end), line_at=line, text_along=text)

@@ -2,72 +2,64 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from tubeframe.drawing.bodies import bodies
+from tubeframe.drawing.curves import split_curves
 from tubeframe.drawing.hidden_line import visible_lines
-from tubeframe.drawing.picture import Axis, Layer, Point, Segment, Strokes
+from tubeframe.drawing.picture import Bow, Layer, PictureItem, Ring, Strokes
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
+    from tubeframe.drawing.hidden_line.arrays import Floats
+    from tubeframe.drawing.picture import Axis, Box, Point, Segment
     from tubeframe.drawing.scene import View
-
-    Floats = np.ndarray[tuple[int, ...], np.dtype[np.float64]]
 
 FINEST = 0.7
 """Nothing closer than this is drawn [mm on paper] (ISO 128: gap between parallel lines, from memory)."""
 _EXACT = 1e-6
+_ON_ARC_DEG = 1e-6
+_VISIBLE = (Layer.TUBE, Layer.FITTING, Layer.PANEL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ViewLines:
-    """Lines (n, 2, 2) of every part by its id, in the view's plane [mm]."""
+    """What is seen of a design in one view, in the view's plane [mm].
+
+    `lines` (n, 2, 2) are those of every part by its id, curves in chords. `drawn` are the same, layer by layer, with
+    true circles; `straight` (n, 2, 2) are the straight ones of those.
+    """
 
     lines: dict[str, Floats]
-    layers: dict[str, Layer]
-
-    @property
-    def box(self) -> tuple[float, float, float, float]:
-        """Left, bottom, right, top [mm]."""
-        points = self.all.reshape(-1, 2)
-        low, high = points.min(axis=0), points.max(axis=0)
-        return (float(low[0]), float(low[1]), float(high[0]), float(high[1]))
+    drawn: tuple[PictureItem, ...]
+    straight: Floats
 
     @property
     def all(self) -> Floats:
         """All lines, (n, 2, 2) [mm]."""
         return np.concatenate([v for v in self.lines.values() if len(v)])
 
-    def strokes(self) -> tuple[Strokes, ...]:
-        """Return the lines layer by layer."""
-        made = []
-        for layer in (Layer.TUBE, Layer.FITTING, Layer.PANEL):
-            segments = tuple(s for key, v in self.lines.items() if self.layers[key] is layer for s in as_segments(v))
-            made += [Strokes(layer=layer, segments=segments)] if segments else []
-        return tuple(made)
+    @property
+    def box(self) -> Box:
+        """The box round everything."""
+        points = self.all.reshape(-1, 2)
+        low, high = points.min(axis=0), points.max(axis=0)
+        return (float(low[0]), float(low[1]), float(high[0]), float(high[1]))
 
     def hold(self, axis: Axis, value: float, *, least: bool) -> Point | None:
         """Return the point on a drawn line at a coordinate [mm] along an axis, farthest to one side across it.
 
         None when no line is there: the place is hidden.
         """
-        along = 0 if axis is Axis.HORIZONTAL else 1
-        lines = self.all
-        a, b = lines[:, 0, along], lines[:, 1, along]
-        there = (np.minimum(a, b) <= value + _EXACT) & (np.maximum(a, b) >= value - _EXACT)
-        if not there.any():
+        found = [*_on_lines(self.straight, axis, value, least=least)]
+        found += [v for item in self.drawn if isinstance(item, Ring | Bow) for v in _on_circle(item, axis, value)]
+        if not found:
             return None
-        found = lines[there]
-        a, b = found[:, 0, along], found[:, 1, along]
-        c, d = found[:, 0, 1 - along], found[:, 1, 1 - along]
-        level = np.abs(b - a) < _EXACT
-        share = np.where(level, 0.0, (value - a) / np.where(level, 1.0, b - a)).clip(0.0, 1.0)
-        across = np.where(level, np.minimum(c, d) if least else np.maximum(c, d), c + share * (d - c))
-        best = float(across.min() if least else across.max())
-        return (value, best) if along == 0 else (best, value)
+        return axis.point(value, min(found) if least else max(found))
 
 
 def view_lines(design: Design, view: View, *, finest: float) -> ViewLines:
@@ -76,9 +68,56 @@ def view_lines(design: Design, view: View, *, finest: float) -> ViewLines:
     layers |= {j.id: Layer.FITTING for j in design.jointed.joints}
     layers |= {p.id: Layer.PANEL for p in design.frame.panels}
     seen = visible_lines(bodies(design), view, min_size=finest)
-    return ViewLines(lines={v.key: v.segments for v in seen}, layers=layers)
+    drawn: list[PictureItem] = []
+    straight: list[Floats] = [np.zeros((0, 2, 2))]
+    for layer in _VISIBLE:
+        found, lines = drawn_lines([v.segments for v in seen if layers[v.key] is layer], layer)
+        drawn += found
+        straight.append(lines)
+    return ViewLines(lines={v.key: v.segments for v in seen}, drawn=tuple(drawn), straight=np.concatenate(straight))
+
+
+def drawn_lines(lines: list[Floats], layer: Layer) -> tuple[list[PictureItem], Floats]:
+    """Turn lines (n, 2, 2) of some parts into items with true circles, and return the straight ones too [mm]."""
+    parts = [split_curves(v, layer) for v in lines if len(v)]
+    straight = np.concatenate([np.zeros((0, 2, 2)), *(s for s, _ in parts)])
+    items: list[PictureItem] = [c for _, curves in parts for c in curves]
+    if len(straight):
+        items.insert(0, Strokes(layer=layer, segments=as_segments(straight)))
+    return items, straight
 
 
 def as_segments(lines: Floats) -> tuple[Segment, ...]:
     """Turn an array (n, 2, 2) into plain segments [mm]."""
     return tuple(((a[0], a[1]), (b[0], b[1])) for a, b in lines.tolist())
+
+
+def _on_lines(lines: Floats, axis: Axis, value: float, *, least: bool) -> list[float]:
+    """Return where straight lines (n, 2, 2) have a coordinate, across the axis [mm]."""
+    along, across = axis.along, axis.across
+    a, b = lines[:, 0, along], lines[:, 1, along]
+    found = lines[(np.minimum(a, b) <= value + _EXACT) & (np.maximum(a, b) >= value - _EXACT)]
+    a, b = found[:, 0, along], found[:, 1, along]
+    c, d = found[:, 0, across], found[:, 1, across]
+    level = np.abs(b - a) < _EXACT
+    share = np.where(level, 0.0, (value - a) / np.where(level, 1.0, b - a)).clip(0.0, 1.0)
+    outer = np.minimum(c, d) if least else np.maximum(c, d)
+    places: list[float] = np.where(level, outer, c + share * (d - c)).tolist()
+    return places
+
+
+def _on_circle(item: Ring | Bow, axis: Axis, value: float) -> list[float]:
+    """Return where a circle, or the part that is drawn of it, has a coordinate, across the axis [mm]."""
+    along = value - item.centre[axis.along]
+    if abs(along) > item.radius + _EXACT:
+        return []
+    reach = math.sqrt(max(0.0, item.radius**2 - along**2))
+    offsets = [reach, -reach]
+    if isinstance(item, Bow):
+        offsets = [o for o in offsets if _is_on(item, axis.point(along, o))]
+    return [item.centre[axis.across] + o for o in offsets]
+
+
+def _is_on(bow: Bow, way: Point) -> bool:
+    turn = (math.degrees(math.atan2(way[1], way[0])) - bow.start_deg + _ON_ARC_DEG) % 360.0
+    return turn <= (bow.end_deg - bow.start_deg) % 360.0 + 2.0 * _ON_ARC_DEG

@@ -1,0 +1,97 @@
+"""Texts set where nothing is drawn."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.drawing.extents import note_corners
+from tubeframe.drawing.picture import Bow, PictureItem, Ring, Strokes
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from tubeframe.drawing.hidden_line.arrays import Floats
+    from tubeframe.drawing.picture import Note, Point, Segment
+
+_CHORDS = 24
+_SHELVES = (0.0, 0.25, 0.5, 0.75, 1.0)
+"""A text that is set stands as so many lines across its height: no other, at least a quarter as high, slips in."""
+
+
+class FreePlaces:
+    """A drawing that texts are set into one by one, each clear of what is drawn and of the texts before."""
+
+    def __init__(self, items: Iterable[PictureItem], margin: float) -> None:
+        """Start from what is drawn; texts keep a margin [mm] to it."""
+        self._margin = margin
+        segments = [s for item in items for s in _segments(item)]
+        self._taken: list[Floats] = [np.array(segments, dtype=float).reshape(-1, 2, 2)]
+
+    def take(self, segments: Iterable[Segment]) -> None:
+        """Keep texts off more lines."""
+        self._taken.append(np.array(list(segments), dtype=float).reshape(-1, 2, 2))
+
+    def is_free(self, note: Note) -> bool:
+        """Whether a text would stand clear."""
+        corners = note_corners(note)
+        return not any(_hits(corners, taken, self._margin) for taken in self._taken)
+
+    def put(self, notes: Iterable[Note]) -> Note | None:
+        """Set the first of some texts that stands clear, and return it; None when none does."""
+        for note in notes:
+            if self.is_free(note):
+                self.take(_shelves(note))
+                return note
+        return None
+
+
+def _segments(item: PictureItem) -> list[Segment]:
+    if isinstance(item, Strokes):
+        return list(item.segments)
+    if isinstance(item, Bow):
+        return _chords(item.centre, item.radius, item.start_deg, item.end_deg)
+    if isinstance(item, Ring):
+        return _chords(item.centre, item.radius, 0.0, 360.0)
+    return []
+
+
+def _chords(centre: Point, radius: float, start_deg: float, end_deg: float) -> list[Segment]:
+    turns = [math.radians(start_deg + (end_deg - start_deg) * k / _CHORDS) for k in range(_CHORDS + 1)]
+    points = [(centre[0] + radius * math.cos(t), centre[1] + radius * math.sin(t)) for t in turns]
+    return list(pairwise(points))
+
+
+def _shelves(note: Note) -> list[Segment]:
+    a, b, c, d = note_corners(note)
+
+    def between(p: Point, q: Point, share: float) -> Point:
+        return (p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share)
+
+    return [(between(a, d, s), between(b, c, s)) for s in _SHELVES]
+
+
+def _hits(corners: tuple[Point, Point, Point, Point], segments: Floats, margin: float) -> bool:
+    """Whether a turned box, a margin wider [mm], touches any of some lines (n, 2, 2) [mm].
+
+    Each line is cut to the box's width, then to its height, in the box's own axes (after Y.-D. Liang and B. Barsky,
+    ACM Trans. Graphics 3 (1984) 1-22; from memory).
+    """
+    if not len(segments):
+        return False
+    origin = np.array(corners[0])
+    along, up = np.array(corners[1]) - origin, np.array(corners[3]) - origin
+    size = np.array([np.hypot(*along), np.hypot(*up)])
+    axes = np.stack([along / size[0], up / size[1]], axis=1)
+    local = (segments - origin) @ axes
+    start, way = local[:, 0], local[:, 1] - local[:, 0]
+    flat = np.abs(way) < 1e-9
+    step = np.where(flat, 1.0, way)
+    first, last = (-margin - start) / step, (size + margin - start) / step
+    inside = (start >= -margin) & (start <= size + margin)
+    enter = np.where(flat, np.where(inside, 0.0, 2.0), np.minimum(first, last)).max(axis=1)
+    leave = np.where(flat, np.where(inside, 1.0, -1.0), np.maximum(first, last)).min(axis=1)
+    return bool((np.maximum(enter, 0.0) <= np.minimum(leave, 1.0)).any())
