@@ -143,7 +143,7 @@ def _top(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None
         width=p.width + 2.0 * p.overhang,
         thickness=p.panel,
         material="plywood",
-        pockets=_pockets(p, shop, at) if p.seat is Seat.NOTCHED else (),
+        pockets=_pockets(p, shop) if p.seat is Seat.NOTCHED else (),
     )
 
 
@@ -162,7 +162,7 @@ def _strips(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> N
         )
 
 
-def _pockets(p: TableParameters, shop: Shop, at: Lines) -> tuple[Pocket, ...]:
+def _pockets(p: TableParameters, shop: Shop) -> tuple[Pocket, ...]:
     """Recess the underside at each corner for the fitting's shell, with the tool gap around it."""
     depth = shop.fitting(CORNER, p.tube).body_radius - shop.outside(p.tube) / 2.0
     if depth > p.panel - LEAST_BESIDE_POCKET:
@@ -174,13 +174,18 @@ def _pockets(p: TableParameters, shop: Shop, at: Lines) -> tuple[Pocket, ...]:
                 remedy="use a thicker top or seat = spaced",
             )
         )
-    edge = p.overhang + at.left + shop.fitting(CORNER, p.tube).reach + shop.tool_gap
+    edge = _pocket_edge(p, shop)
     length, width = p.length + 2.0 * p.overhang, p.width + 2.0 * p.overhang
     return tuple(
         Pocket(low=Vec(x, y, 0.0), high=Vec(x + edge, y + edge, depth))
         for x in (0.0, length - edge)
         for y in (0.0, width - edge)
     )
+
+
+def _pocket_edge(p: TableParameters, shop: Shop) -> float:
+    """Return the side of a corner's recess [mm]: to where the fitting's body ends, and the tool gap."""
+    return p.overhang + shop.outside(p.tube) / 2.0 + shop.fitting(CORNER, p.tube).reach + shop.tool_gap
 
 
 def _words(frame: FrameBuilder, p: TableParameters, shop: Shop) -> None:
@@ -190,7 +195,12 @@ def _words(frame: FrameBuilder, p: TableParameters, shop: Shop) -> None:
     frame.fact("Top", f"overhangs the legs by {shop.show(p.overhang)} on every side")
     if p.seat is Seat.NOTCHED:
         depth = shop.fitting(CORNER, p.tube).body_radius - shop.outside(p.tube) / 2.0
-        frame.fact("Notches", f"recess the underside {shop.show(depth)} deep at each corner for the fittings")
+        edge = shop.show(_pocket_edge(p, shop))
+        frame.fact(
+            "Notches",
+            f"before assembly, recess the underside {shop.show(depth)} deep at each corner, {edge} by {edge} from the "
+            "board's edges, for the fittings",
+        )
     frame.caution(
         Signal.WARNING,
         Moment.USE,

@@ -176,7 +176,7 @@ def _panel(panel: Panel, mark: str) -> Plain:
         "length_mm": _number(panel.length),
         "width_mm": _number(panel.width),
         "thickness_mm": _number(panel.thickness),
-        "pockets": len(panel.pockets),
+        "pockets_mm": [{"min": _point(p.low), "max": _point(p.high)} for p in panel.pockets],
     }
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.frame.member import EndKind
+from tubeframe.fabrication.stakes import stake_lots
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
@@ -58,7 +58,7 @@ def buying_list(
     return (
         *_sticks(plan, workshop),
         *_fittings(fittings, workshop),
-        *_stakes(frame, workshop),
+        *_stakes(parts, workshop),
         *(_board(g, workshop) for g in parts.panel_groups),
         *(Purchase(item=s.item, quantity=s.quantity, unit=s.unit) for s in frame.supplies),
     )
@@ -109,20 +109,15 @@ def _fittings(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[
         )
 
 
-def _stakes(frame: Frame, workshop: Workshop) -> Iterator[Purchase]:
-    counted = Counter(m.tube for m in frame.members for end in m.ends if end is EndKind.STAKE)
-    for tube, number in counted.items():
-        stake = workshop.catalog.stake(tube)
-        if stake is None:
-            yield Purchase(item=f"ground stake that slides into {tube}", quantity=number, unit="pcs")
+def _stakes(parts: Parts, workshop: Workshop) -> Iterator[Purchase]:
+    for lot in stake_lots(parts, workshop):
+        if lot.stake is None:
+            yield Purchase(item=f"ground stake that slides into {lot.tube}", quantity=lot.quantity, unit="pcs")
             continue
-        yield Purchase(
-            item=f"ground stake, {stake.rod}, {format_length(stake.length, workshop.units)}",
-            quantity=number,
-            unit="pcs",
-        )
-        pin = format_length(stake.pin_diameter, workshop.units)
-        yield Purchase(item=f"cross pin {pin} for a stake, with keeper", quantity=number, unit="pcs", spare=1)
+        length = format_length(lot.length, workshop.units)
+        yield Purchase(item=f"ground stake, {lot.stake.rod}, {length}", quantity=lot.quantity, unit="pcs")
+        pin = format_length(lot.stake.pin_diameter, workshop.units)
+        yield Purchase(item=f"cross pin {pin} for a stake, with keeper", quantity=lot.quantity, unit="pcs", spare=1)
 
 
 def _board(group: PanelGroup, workshop: Workshop) -> Purchase:

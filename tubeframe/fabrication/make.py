@@ -11,6 +11,7 @@ from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, co
 from tubeframe.fabrication.carrying import carrying
 from tubeframe.fabrication.cutting import CutPlan, Need, joined_plan, plan_cuts
 from tubeframe.fabrication.sequence import assembly_steps
+from tubeframe.fabrication.stakes import stake_findings
 from tubeframe.fabrication.subframes import SubFrame, sub_frames
 from tubeframe.geometry.units import format_length
 
@@ -50,7 +51,11 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
         buying=buying_list(frame, parts, fittings, plan, workshop),
         flats=flats,
         steps=assembly_steps(frame, jointed, parts, flats, workshop),
-        findings=(*(_too_long(g, workshop) for g in too_long), *carrying(plan, workshop)),
+        findings=(
+            *(_too_long(g, workshop) for g in too_long),
+            *carrying(plan, workshop),
+            *stake_findings(parts, workshop),
+        ),
     )
 
 

@@ -10,10 +10,11 @@ from tubeframe.fabrication.cautions import all_cautions
 from tubeframe.fabrication.diagonals import floor_diagonal, sub_frame_diagonal
 from tubeframe.fabrication.explode import moves
 from tubeframe.fabrication.order import Batch, Work, batches
+from tubeframe.fabrication.stakes import stake_ends, stake_lots
 from tubeframe.fabrication.step import Step
 from tubeframe.frame.caution import Moment
 from tubeframe.frame.panel import PanelUse
-from tubeframe.geometry.units import Units, format_length
+from tubeframe.geometry.units import FOOT_MM, INCH_MM, Units, format_length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -45,8 +46,12 @@ class Job:
 
     @property
     def slack(self) -> str:
-        """Print how far off a thing may be that is called square or flat; common practice, no source."""
+        """Print how far off flat a thing may lie; common practice, no source."""
         return '1/8"' if self.workshop.units is Units.INCH else "3 mm"
+
+    def square(self, diagonal: float) -> str:
+        """Print how far two diagonals may differ: 1/8 in in 4 ft of length [mm]; common practice, no source."""
+        return self.length(max(1.0, diagonal / (4.0 * FOOT_MM)) * INCH_MM / 8.0)
 
     @property
     def key(self) -> str:
@@ -133,7 +138,7 @@ def _flat_words(batch: Batch, job: Job) -> Words:
     return Words(
         title=f"Build frame {batch.sub_frames[0].id} flat on the floor",
         action=(
-            f"Lay out {_pieces(batch, job)}, every A end toward the same side.",
+            f"Lay out {_pieces(batch, job)} as the picture shows, end A of the legs at the feet.",
             f"Put on {_fittings(batch, job)}. Slide every end in until it stops. {_FINGER_TIGHT}",
         ),
         check="All tubes lie flat"
@@ -174,13 +179,20 @@ def _link_words(batch: Batch, job: Job, *, stands: bool) -> Words:
     return Words(
         title=title,
         action=(
-            *(("Stand the flat frames in their places, one person at each.",) if stands else ()),
+            *((_standing_words(job),) if stands else ()),
             f"{how}{corners} {_FINGER_TIGHT}",
         ),
         check="Every end sits home in its fitting, every station mark is at the middle of its clamp",
         tool=job.key,
         hands=2,
     )
+
+
+def _standing_words(job: Job) -> str:
+    """Say how flat frames are stood up: one after the other, so that two people are enough."""
+    if stake_ends(job.parts):
+        return "Slip the hoops over their stakes one after the other; tie each to the last by a clamp before the next."
+    return "Stand the first flat frame up and hold it; bring the next one beside it."
 
 
 def _waiting_kinds(batch: Batch, job: Job) -> str:
@@ -196,15 +208,23 @@ def _waiting_kinds(batch: Batch, job: Job) -> str:
 
 
 def _set_out_words(batch: Batch, job: Job) -> Words:
+    """Give the numbers that a rectangle of stakes is pegged out by."""
     del batch
-    stakes = sum(1 for m in job.frame.members for e in m.ends if e.value == "stake")
-    stake = job.workshop.catalog.stake(job.frame.members[0].tube)
-    depth = f" {job.length(stake.in_ground)} deep" if stake else ""
+    feet = stake_ends(job.parts)
+    xs, ys = sorted({round(x, 2) for x, _ in feet}), sorted({round(y, 2) for _, y in feet})
+    running = ", ".join(job.length(y - ys[0]) for y in ys)
+    depths = [
+        f" {job.length(lot.stake.in_ground)} deep, {job.length(lot.inside)} left above the ground"
+        for lot in stake_lots(job.parts, job.workshop)
+        if lot.stake
+    ]
+    width, length = job.length(xs[-1] - xs[0]), job.length(ys[-1] - ys[0])
     return Words(
-        title=f"Set out the base and drive {stakes} stakes",
+        title=f"Set out the base and drive {len(feet)} stakes",
         action=(
-            "Peg out the rectangle of the feet's centrelines with string.",
-            f"Drive a stake{depth}, upright, at every foot mark.",
+            f"Peg out a rectangle with string, {width} wide and {length} long, through the middles of the feet.",
+            f"Mark the feet along both long sides, from one corner: {running}.",
+            f"Drive a stake{depths[0] if depths else ''}, upright, at every mark.",
         ),
         check=f"Both diagonals of the corner stakes {job.length(floor_diagonal(job.parts))}",
         tool="string, tape, hammer",
@@ -215,6 +235,7 @@ def _set_out_words(batch: Batch, job: Job) -> Words:
 def _square_words(batch: Batch, job: Job) -> Words:
     del batch
     faces = sorted({round(d, 1) for s in job.flats if (d := sub_frame_diagonal(s, job.parts)) is not None})
+    floor = floor_diagonal(job.parts)
     shown = "".join(f", of each end {job.length(d)}" for d in faces)
     return Words(
         title="Set it square",
@@ -222,7 +243,7 @@ def _square_words(batch: Batch, job: Job) -> Words:
             "Measure both diagonals of every face; push the long one until both are equal.",
             "Snug the clamps from the floor up, measuring again after each round.",
         ),
-        check=f"Diagonals: on the floor {job.length(floor_diagonal(job.parts))}{shown}; equal within {job.slack}",
+        check=f"Diagonals: on the floor {job.length(floor)}{shown}; equal within {job.square(floor)}",
         tool=f"tape, {job.key}",
         hands=2,
     )

@@ -64,7 +64,8 @@ def cut_page(flow: Flow, design: Design) -> None:
         if caution.before is Moment.CUTTING:
             caution_box(flow, caution)
     plan, units = design.fabrication.plan, design.workshop.units
-    proof = "no cheaper plan exists" if plan.status is PlanStatus.OPTIMAL else f"within {plan.gap:.1%} of the least"
+    least = "no cheaper plan exists" if plan.currency else "no plan takes less bought length"
+    proof = least if plan.status is PlanStatus.OPTIMAL else f"within {plan.gap:.1%} of the least"
     paragraph(flow, f"{len(plan.sticks)} sticks; {proof}. Cut the longest pieces first. Write each mark near end A.")
     if design.fabrication.bend_sheets:
         paragraph(flow, "Pieces marked * are bent before they are cut to length: the bend sheet says what to trim.")

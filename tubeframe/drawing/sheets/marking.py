@@ -34,6 +34,11 @@ def marking_pages(flow: Flow, design: Design) -> None:
     )
     _marking_table(flow, design)
     heading(flow, "Stations")
+    paragraph(
+        flow,
+        "A clamp without a turn points to the inside of the bends, or on a straight tube the way clamp a does. "
+        "A turn is clockwise from there, looking along the tube from A to B.",
+    )
     _clamp_edges(flow, design)
     for group in design.parts.groups:
         _strip(flow, group, design)
@@ -96,8 +101,10 @@ def _marking_table(flow: Flow, design: Design) -> None:
 def _clamp_edges(flow: Flow, design: Design) -> None:
     """Say how wide each clamp is: a mark at its edges can still be seen when it is on."""
     units = design.workshop.units
+    size_of = {p.id: p.size for p in design.parts.pieces}
+    several = len(set(size_of.values())) > 1
     halves = {
-        j.kind: format_length(j.fitting.port(u.port).grip / 2.0, units)
+        f"{j.kind} on {size_of[u.tube]}" if several else j.kind: format_length(j.fitting.port(u.port).grip / 2.0, units)
         for j in design.jointed.joints
         if j.fitting
         for u in j.uses
@@ -131,7 +138,8 @@ def _strip(flow: Flow, group: PieceGroup, design: Design) -> None:
 
 def _station_text(number: int, station: Station, design: Design) -> str:
     joint = design.joint(station.joint)
-    turn = f", turned {station.roll:.0f}°" if station.roll > 0.5 else ""
+    turned = round(station.roll) % 360
+    turn = f", turned {turned}°" if turned else ""
     return f"{_LETTERS[number % 26]}  {format_length(station.from_a, design.workshop.units)}  {joint.kind}{turn}"
 
 
