@@ -1,6 +1,6 @@
-"""Making a STEP file (ISO 10303-21) the same every time: header, occurrence numbers, colours.
+"""Making a STEP file (ISO 10303-21) the same every time: occurrence numbers and colours.
 
-The kernel stamps the clock, counts occurrences on through a whole process, and writes colours in the order of
+The kernel counts occurrences on through a whole process, and writes colours in the order of
 addresses in memory.
 """
 
@@ -14,7 +14,6 @@ if TYPE_CHECKING:
 
     from tubeframe.solids.model import Paint
 
-_STAMP = "1970-01-01T00:00:00"
 _STYLE = (
     "STYLED_ITEM('color',(#{1}),#{item})",
     "PRESENTATION_STYLE_ASSIGNMENT((#{2}))",
@@ -30,24 +29,12 @@ _BREP = re.compile(r"PRODUCT\('([^']*)'|ADVANCED_BREP_SHAPE_REPRESENTATION\('',\
 _SOLID = re.compile(r"#(\d+) = MANIFOLD_SOLID_BREP")
 
 
-def with_header(text: str, *, name: str, maker: str) -> str:
-    """Write the header anew, without a clock."""
-    fields = {
-        "FILE_DESCRIPTION": f"(('{name}, calculated, not tested'),'2;1')",
-        "FILE_NAME": f"('{name}','{_STAMP}',(''),(''),'{maker}','{maker}','')",
-    }
-    for keyword, value in fields.items():
-        start = text.index(f"{keyword}(")
-        text = f"{text[:start]}{keyword}{value}{text[text.index(');', start) + 1 :]}"
-    return text
-
-
 def numbered(text: str) -> str:
     """Count the occurrences from 1."""
     numbers = iter(range(1, 1 + text.count("NEXT_ASSEMBLY_USAGE_OCCURRENCE")))
     return re.sub(
         r"NEXT_ASSEMBLY_USAGE_OCCURRENCE\('[^']*',([^;]*);",
-        lambda found: f"NEXT_ASSEMBLY_USAGE_OCCURRENCE('{next(numbers)}',{_on_one_line(found[1])};",
+        lambda found: f"NEXT_ASSEMBLY_USAGE_OCCURRENCE('{next(numbers)}',{found[1]};",
         text,
     )
 
@@ -77,8 +64,3 @@ def _solids(text: str) -> Iterator[tuple[str, str, str]]:
         for item in re.findall(r"\d+", found[2]):
             if item in solids:
                 yield product, item, found[3]
-
-
-def _on_one_line(text: str) -> str:
-    """Undo line breaks: where they fall depends on the number's width."""
-    return re.sub(r"\n\s*", "", text)
