@@ -69,12 +69,6 @@ class Hoop:
         """Bends in a quarter turn."""
         return round(90.0 / self.bend_angle)
 
-    @property
-    def half_length(self) -> float:
-        """Developed length from a foot to the crown [mm]; pitch = 2 (R - r) tan(q/2) + r q."""
-        pitch = 2.0 * self.stub + self.bend_radius * math.radians(self.bend_angle)
-        return self.wall + self.bends_a_half * pitch
-
 
 def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
     """Lay a greenhouse out: hoops square to y, everything lengthwise tied to them from inside by couplers."""

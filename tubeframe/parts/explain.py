@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -46,7 +47,7 @@ def _along(piece: Piece, at_a: float, at_b: float) -> list[Term]:
         extra = (at_a if n == 0 else 0.0) + (at_b if n == last else 0.0)
         words = "straight"
         if isinstance(part, Arc):
-            words = f"bend: radius x angle, {part.angle * 57.29577951308232:.1f} degrees"
+            words = f"bend: radius x angle, {math.degrees(part.angle):.1f} degrees"
         terms.append(Term(length=part.length + extra, words=words))
     return terms
 

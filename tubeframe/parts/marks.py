@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -36,7 +37,7 @@ class Shape:
         last = next((m for m in reversed(self.marks) if m[1]), self.marks[-1] if self.marks else (0.0,) * 4)
         marks = []
         for at, angle, radius, roll in self.marks:
-            arc = radius * angle * 0.017453292519943295
+            arc = radius * math.radians(angle)
             marks.append((self.length - at - arc, angle, radius, (last[3] - roll) % 360.0))
         return replace(self, ends=self.ends[::-1], marks=tuple(sorted(marks)))
 

@@ -85,7 +85,8 @@ def test_a_text_frame_goes_through_all_stages():
     kinds = {j.kind for j in design.jointed.joints}
 
     assert kinds == {"tee", "foot", "cap"}
-    assert {p.mark for p in design.parts.pieces} == {"T1", "T2", "T3", "T4"} or len(design.parts.groups) == 4
+    assert {p.member: p.mark for p in design.parts.pieces}["post.right"] == "T2"
+    assert len(design.parts.groups) == 4
 
 
 @pytest.mark.parametrize("units", list(Units))

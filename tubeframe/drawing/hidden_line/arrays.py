@@ -29,8 +29,3 @@ def spread(counts: Indices) -> tuple[Indices, Indices]:
     run = np.repeat(np.arange(len(counts)), counts)
     begin = np.cumsum(counts) - counts
     return run, np.arange(len(run)) - np.repeat(begin, counts)
-
-
-def stacked(rows: list[Floats], width: int) -> Floats:
-    """Stack arrays (n_i, width) into one; an empty list gives (0, width)."""
-    return np.concatenate([np.zeros((0, width)), *rows])
