@@ -1,9 +1,22 @@
 """Which lines of opaque bodies are seen: exact, from straight edges and convex occluders, without a mesh.
 
 Every body is a union of convex pieces. Of a straight edge, what is inside or behind a convex piece is one stretch with
-a closed form; what is seen of the edge is what no stretch covers. Curves go in as short chords.
+a closed form; what is seen of the edge is what no stretch covers. Curves go in as short chords, which know what
+they are of, and come out as chords or as true curves.
 """
 
-from tubeframe.drawing.hidden_line.engine import VisibleLines, visible_lines
+from tubeframe.drawing.hidden_line.engine import BodyLines, Seen, VisibleLines, lines, visible_lines
+from tubeframe.drawing.hidden_line.shapes import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
 
-__all__ = ["VisibleLines", "visible_lines"]
+__all__ = [
+    "BodyLines",
+    "CircleSpan",
+    "EllipseSpan",
+    "LineSpan",
+    "Seen",
+    "Span",
+    "SplineSpan",
+    "VisibleLines",
+    "lines",
+    "visible_lines",
+]

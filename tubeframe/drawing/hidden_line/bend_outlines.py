@@ -10,64 +10,99 @@ i the direction to the bend's centre. (Any text on differential geometry; worked
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from tubeframe.drawing.hidden_line.arrays import dots
 from tubeframe.drawing.hidden_line.bend import step_for
-from tubeframe.drawing.hidden_line.edges import Edges, Origin, edges_of
+from tubeframe.drawing.hidden_line.curve_table import ellipses, no_curves, outline_sides
+from tubeframe.drawing.hidden_line.edges import Chords, Edges, Origin, edges_of, joined
 from tubeframe.drawing.hidden_line.outlines import quarter_chords
 from tubeframe.drawing.hidden_line.tolerance import END_ON
 
 if TYPE_CHECKING:
     from tubeframe.drawing.hidden_line.arrays import Floats
     from tubeframe.drawing.hidden_line.bend import Bend
+    from tubeframe.drawing.hidden_line.curve_table import Curves
 
 _AT_END = 1e-6
 """A turn this near to a bend's end is at its end [radian]."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Run:
+    """Chords of one line: from (n, 3), to (n, 3) [mm], and the parameters of both on its curve (n, 2) [radian]."""
+
+    start: Floats
+    end: Floats
+    turn: Floats
+    curve: Curves
+    """One curve, or none when the line is straight"""
+
+
 def bend_edges(bend: Bend, *, sag: float) -> Edges:
     """Return the chords of a bend's outline, each within 2 `sag` [mm]: one for the ring and one for the tube."""
-    parts = _seen_along_its_plane(bend, sag) if abs(bend.axis[2]) < END_ON else _seen_across(bend, sag)
-    start = np.concatenate([p[0] for p in parts])
-    end = np.concatenate([p[1] for p in parts])
-    return edges_of(
-        Origin.BEND,
-        start=start,
-        end=end,
-        part=np.full(len(start), bend.part, dtype=np.int64),
-        owner=np.full(len(start), -1, dtype=np.int64),
-        slack=2.0 * sag,
+    runs = _seen_along_its_plane(bend, sag) if abs(bend.axis[2]) < END_ON else _seen_across(bend, sag)
+    return joined(
+        [
+            edges_of(
+                Origin.BEND,
+                start=run.start,
+                end=run.end,
+                part=np.full(len(run.start), bend.part, dtype=np.int64),
+                owner=np.full(len(run.start), -1, dtype=np.int64),
+                slack=2.0 * sag,
+                chords=Chords(
+                    curve=np.full(len(run.start), len(run.curve.bend) - 1, dtype=np.int64),
+                    turn=run.turn,
+                    curves=run.curve,
+                ),
+            )
+            for run in runs
+        ]
     )
 
 
-def _seen_across(bend: Bend, sag: float) -> list[tuple[Floats, Floats]]:
-    """Return chords (starts, ends) on both sides, cut off where the outline turns back behind the surface."""
+def _seen_across(bend: Bend, sag: float) -> list[_Run]:
+    """Return chords on both sides, cut off where the outline turns back behind the surface."""
     turn = _turns(bend, sag)
     travel, inward, spine = bend.tangents(turn), bend.inwards(turn), bend.points(turn)
     across = np.stack([-travel[:, 1], travel[:, 0], np.zeros(len(turn))], axis=1)
     across = across / np.hypot(travel[:, 0], travel[:, 1])[:, None]
-    parts = []
-    for normal in (across, -across):
+    runs = []
+    for side in (1.0, -1.0):
+        normal = side * across
         lean = dots(normal, inward)
         along = -lean / (bend.ring - bend.radius * lean)
         curvature = travel[:, 2] ** 2 * along + (1.0 - travel[:, 2] ** 2) / bend.radius
-        parts.append(_where_positive(spine + bend.radius * normal, curvature))
-    return parts
+        runs.append(_where_positive(spine + bend.radius * normal, curvature, turn, _side(bend, side)))
+    return runs
 
 
-def _where_positive(points: Floats, value: Floats) -> tuple[Floats, Floats]:
+def _side(bend: Bend, side: float) -> Curves:
+    """Return a side of the outline, which is a circle where the bend's plane is that of the picture."""
+    if math.hypot(*bend.axis[:2].tolist()) > END_ON:
+        return outline_sides(bend, (side,))
+    # d x T is the way inward when the axis points to the viewer
+    reach = bend.ring - side * math.copysign(bend.radius, bend.axis[2])
+    return ellipses(bend.centre[None, :2], -reach * bend.inward[None, :2], reach * bend.tangent[None, :2])
+
+
+def _where_positive(points: Floats, value: Floats, turn: Floats, curve: Curves) -> _Run:
     """Cut a line of points (n, 3) to where a value given at the points (n,) is not negative."""
     start, end, before, after = points[:-1], points[1:], value[:-1], value[1:]
     kept = (before >= 0.0) | (after >= 0.0)
     start, end, before, after = start[kept], end[kept], before[kept], after[kept]
-    change = np.where(before == after, 1.0, before - after)
-    zero = start + (before / change)[:, None] * (end - start)
-    return (
-        np.where((before < 0.0)[:, None], zero, start),
-        np.where((after < 0.0)[:, None], zero, end),
+    low, high = turn[:-1][kept], turn[1:][kept]
+    share = before / np.where(before == after, 1.0, before - after)
+    zero, zero_turn = start + share[:, None] * (end - start), low + share * (high - low)
+    return _Run(
+        start=np.where((before < 0.0)[:, None], zero, start),
+        end=np.where((after < 0.0)[:, None], zero, end),
+        turn=np.stack([np.where(before < 0.0, zero_turn, low), np.where(after < 0.0, zero_turn, high)], axis=1),
+        curve=curve,
     )
 
 
@@ -95,23 +130,31 @@ def _cross(direction: Floats, heading: Floats) -> Floats:
     return product
 
 
-def _seen_along_its_plane(bend: Bend, sag: float) -> list[tuple[Floats, Floats]]:
+def _seen_along_its_plane(bend: Bend, sag: float) -> list[_Run]:
     """Return the two straight sides, and a half circle around each place where the tube runs along the line of sight.
 
     There the two sides meet, and the tube's outer half bounds what is seen.
     """
     count = math.ceil(bend.angle / step_for(bend.ring + bend.radius, sag))
-    spine = bend.points(np.linspace(0.0, bend.angle, count + 1))
-    lines = [spine + bend.radius * bend.axis, spine - bend.radius * bend.axis]
+    turn = np.linspace(0.0, bend.angle, count + 1)
+    spine = bend.points(turn)
     first = math.atan2(bend.inward[2], bend.tangent[2]) % math.pi
     turns = (first - math.pi, first, first + math.pi)
-    lines += [_outer_half(bend, turn, sag) for turn in turns if -_AT_END < turn < bend.angle + _AT_END]
-    return [(line[:-1], line[1:]) for line in lines]
+    return [
+        _run(spine + bend.radius * bend.axis, turn, no_curves()),
+        _run(spine - bend.radius * bend.axis, turn, no_curves()),
+        *(_outer_half(bend, at, sag) for at in turns if -_AT_END < at < bend.angle + _AT_END),
+    ]
 
 
-def _outer_half(bend: Bend, turn: float, sag: float) -> Floats:
+def _run(points: Floats, turn: Floats, curve: Curves) -> _Run:
+    return _Run(start=points[:-1], end=points[1:], turn=np.stack([turn[:-1], turn[1:]], axis=1), curve=curve)
+
+
+def _outer_half(bend: Bend, turn: float, sag: float) -> _Run:
     at = np.array([turn])
-    around = np.linspace(0.0, math.pi, 2 * quarter_chords(bend.radius, sag) + 1)[:, None]
-    ring = np.cos(around) * bend.axis - np.sin(around) * bend.inwards(at)
-    half: Floats = bend.points(at) + bend.radius * ring
-    return half
+    around = np.linspace(0.0, math.pi, 2 * quarter_chords(bend.radius, sag) + 1)
+    out = -bend.inwards(at)
+    points = bend.points(at) + bend.radius * (np.cos(around)[:, None] * bend.axis + np.sin(around)[:, None] * out)
+    a, b = bend.radius * bend.axis[None, :2], bend.radius * out[:, :2]
+    return _run(points, around, ellipses(bend.points(at)[:, :2], a, b))

@@ -7,9 +7,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.drawing.hidden_line.shadows import Hidden
+
 if TYPE_CHECKING:
     from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
-    from tubeframe.drawing.hidden_line.shadows import Hidden
+
+_NOTHING = 1e-9
+"""A share of an edge that comes from rounding alone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -45,3 +49,9 @@ def uncovered(hidden: Hidden, least: Floats) -> Pieces:
     uncut = np.bincount(hidden.edge, minlength=count)[edge] == 0
     kept = (low - begin > least[edge]) | uncut
     return Pieces(edge=edge[kept], low=begin[kept], high=low[kept])
+
+
+def all_but(pieces: Pieces, count: int) -> Pieces:
+    """Return the stretches of `count` edges that lie in none of the pieces."""
+    taken = Hidden(edge=pieces.edge, low=pieces.low, high=pieces.high)
+    return uncovered(taken, np.full(count, _NOTHING))

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tubeframe.drawing.hidden_line.bend import step_for
-from tubeframe.drawing.hidden_line.edges import Edges, Origin, edges_of, joined
+from tubeframe.drawing.hidden_line.curve_table import NO_CURVE, ellipses
+from tubeframe.drawing.hidden_line.edges import Chords, Edges, Origin, edges_of, joined
 from tubeframe.drawing.hidden_line.tolerance import END_ON
 
 if TYPE_CHECKING:
@@ -85,6 +86,9 @@ def _circle_edges(
             + centre[of][:, None, :]
         )
         chords = quarters * count
+        a, b = level[of, :2] * radius[of, None], front[of, :2] * radius[of, None]
+        # seen edge-on, a circle is a straight line
+        number = np.where(np.abs(normal[of, 2]) > END_ON, np.arange(len(of)), NO_CURVE)
         parts.append(
             edges_of(
                 origin,
@@ -93,6 +97,11 @@ def _circle_edges(
                 part=np.repeat(part[of], chords),
                 owner=np.repeat(owner[of], chords),
                 slack=sag,
+                chords=Chords(
+                    curve=np.repeat(number, chords),
+                    turn=np.tile(np.stack([turn[:-1], turn[1:]], axis=1), (len(of), 1)),
+                    curves=ellipses(centre[of, :2], a, b),
+                ),
             )
         )
     return joined([_no_edges(), *parts])

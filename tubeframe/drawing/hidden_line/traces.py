@@ -1,0 +1,111 @@
+"""From drawn chords back to the curves that they stand for: each unbroken stretch becomes one exact span."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.drawing.hidden_line.curve_table import NO_CURVE, Curves
+from tubeframe.drawing.hidden_line.outline_spline import outline_spline
+from tubeframe.drawing.hidden_line.shapes import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
+    from tubeframe.drawing.hidden_line.edges import Edges
+    from tubeframe.drawing.hidden_line.shapes import Point
+
+_BEYOND = 1e-6
+"""A line that goes on by more than this share past its chord is no chord any more."""
+_TOUCH = 1e-7
+"""Stretches of one curve no farther apart than this are one [radian]."""
+_ROUND = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Traces:
+    """Of lines (n, 2, 2) [mm] the curve (n,) and from which to which parameter they run on it (n, 2) [radian]."""
+
+    lines: Floats
+    curve: Indices
+    turn: Floats
+    curves: Curves
+
+    def chosen(self, which: slice) -> Traces:
+        """Return some of the lines."""
+        return Traces(lines=self.lines[which], curve=self.curve[which], turn=self.turn[which], curves=self.curves)
+
+
+def traced(lines: Floats, edge: Indices, edges: Edges) -> Traces:
+    """Find what each of the lines (n, 2, 2) [mm] is of, given the edge that it lies on (n,)."""
+    start, way = edges.start[edge, :2], (edges.end - edges.start)[edge, :2]
+    share = np.einsum("nij,nj->ni", lines - start[:, None], way) / (way**2).sum(axis=1)[:, None]
+    share = np.sort(share, axis=1)
+    within = (share[:, 0] > -_BEYOND) & (share[:, 1] < 1.0 + _BEYOND)
+    curve = np.where(within, edges.curve[edge], NO_CURVE)
+    turn = edges.turn[edge]
+    middle, half = turn.mean(axis=1)[:, None], (turn[:, 1:] - turn[:, :1]) / 2.0
+    of_ellipse = (edges.curves.bend[curve] < 0)[:, None] if len(edges.curves.bend) else np.ones((len(curve), 1), bool)
+    # the place on a chord of the unit circle is the tangent of the angle from its middle
+    place = 2.0 * np.clip(share, 0.0, 1.0) - 1.0
+    at = middle + np.where(of_ellipse, np.arctan(np.tan(np.minimum(half, 1.0)) * place), half * place)
+    return Traces(lines=lines, curve=curve, turn=at, curves=edges.curves)
+
+
+def spans(traces: Traces) -> tuple[Span, ...]:
+    """Return the straight lines, and then the curves, each unbroken stretch of a curve as one."""
+    straight = traces.curve == NO_CURVE
+    found: list[Span] = [LineSpan(start=(a[0], a[1]), end=(b[0], b[1])) for a, b in traces.lines[straight].tolist()]
+    found += [_span(traces.curves, number, low, high) for number, low, high in _stretches(traces, ~straight)]
+    return tuple(found)
+
+
+def _stretches(traces: Traces, which: Flags) -> Iterator[tuple[int, float, float]]:
+    """Yield number, low and high parameter of each unbroken stretch of a curve."""
+    curve, turn = traces.curve[which], traces.turn[which]
+    if not len(curve):
+        return
+    order = np.lexsort((turn[:, 0], curve))
+    curve, turn = curve[order], turn[order]
+    new = np.ones(len(curve), dtype=bool)
+    new[1:] = (np.diff(curve) != 0) | (turn[1:, 0] > turn[:-1, 1] + _TOUCH)
+    first = np.nonzero(new)[0]
+    high = np.maximum.reduceat(turn[:, 1], first).tolist()
+    runs: dict[int, list[tuple[float, float]]] = {}
+    for number, a, b in zip(curve[first].tolist(), turn[first, 0].tolist(), high, strict=True):
+        runs.setdefault(number, []).append((a, b))
+    for number, pieces in runs.items():
+        yield from ((number, a, b) for a, b in _over_the_end(pieces))
+
+
+def _over_the_end(pieces: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Join what ends where a circle closes to what begins there."""
+    (first, low_end), (high_begin, last) = pieces[0], pieces[-1]
+    if len(pieces) > 1 and first < _TOUCH and last > math.tau - _TOUCH:
+        return [*pieces[1:-1], (high_begin, low_end + math.tau)]
+    return pieces
+
+
+def _span(curves: Curves, number: int, low: float, high: float) -> Span:
+    bend = int(curves.bend[number])
+    if bend >= 0:
+        control = outline_spline(curves.bends[bend], float(curves.side[number]), low, high)
+        return SplineSpan(control=tuple((x, y) for x, y in control.tolist()))
+    centre, a, b = (_point(v[number]) for v in (curves.centre, curves.a, curves.b))
+    if a[0] * b[1] - a[1] * b[0] < 0.0:
+        # counterclockwise: t goes over into -t
+        b, low, high = (-b[0], -b[1]), -high, -low
+    size, other = math.hypot(*a), math.hypot(*b)
+    if abs(size - other) < _ROUND * size:
+        begin = (math.atan2(a[1], a[0]) + low) % math.tau
+        return CircleSpan(centre=centre, radius=size, start=begin, end=begin + (high - low))
+    return EllipseSpan(centre=centre, major=a, minor=b, start=low, end=high)
+
+
+def _point(row: Floats) -> Point:
+    x, y = row.tolist()
+    return (x, y)
