@@ -29,3 +29,13 @@ def spread(counts: Indices) -> tuple[Indices, Indices]:
     run = np.repeat(np.arange(len(counts)), counts)
     begin = np.cumsum(counts) - counts
     return run, np.arange(len(run)) - np.repeat(begin, counts)
+
+
+def clusters(group: Indices, value: Floats, gap: float) -> Indices:
+    """Give values (n,) numbers so that those of one group with no gap between them have one number."""
+    order = np.lexsort((value, group))
+    new = np.ones(len(order), dtype=np.int64)
+    new[1:] = (np.diff(group[order]) != 0) | (np.diff(value[order]) > gap)
+    number = np.empty(len(order), dtype=np.int64)
+    number[order] = np.cumsum(new) - 1
+    return number

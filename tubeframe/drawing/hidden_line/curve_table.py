@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.drawing.hidden_line.arrays import clusters
+from tubeframe.drawing.hidden_line.tolerance import SAME_LINE
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.hidden_line.arrays import Floats, Indices
+    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.bend import Bend
 
 NO_CURVE = -1
@@ -66,3 +69,12 @@ def tables_joined(parts: Sequence[Curves]) -> Curves:
         side=np.concatenate([p.side for p in parts]),
         bends=tuple(b for p in parts for b in p.bends),
     )
+
+
+def lone(curves: Curves) -> Flags:
+    """Return which curves (n,) surely have no other one on them: ellipses of which none has like middle and size."""
+    group = np.where(curves.bend < 0, 0, 1)
+    for value in (*curves.centre.T, np.hypot(curves.a[:, 0], curves.a[:, 1])):
+        group = clusters(group, value, SAME_LINE)
+    single: Flags = np.bincount(group, minlength=1)[group] == 1
+    return single & (curves.bend < 0)

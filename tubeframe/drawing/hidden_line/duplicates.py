@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import spread
+from tubeframe.drawing.hidden_line.arrays import clusters, spread
 from tubeframe.drawing.hidden_line.tolerance import SAME_DIRECTION, SAME_LINE
 
 if TYPE_CHECKING:
@@ -61,7 +61,7 @@ def _measured(ends: Floats) -> _Ruler:
     way = ends[:, 1] - ends[:, 0]
     heading = np.arctan2(way[:, 1], way[:, 0]) % np.pi
     heading[heading > np.pi - SAME_DIRECTION] -= np.pi
-    bundle = _clusters(np.zeros(len(ends), dtype=np.int64), heading, SAME_DIRECTION)
+    bundle = clusters(np.zeros(len(ends), dtype=np.int64), heading, SAME_DIRECTION)
     # all lines of a bundle are measured in one direction, that of the first of them
     _, leader = np.unique(bundle, return_index=True)
     common = heading[leader][bundle]
@@ -71,21 +71,11 @@ def _measured(ends: Floats) -> _Ruler:
     marks = np.einsum("nij,nj->ni", ends, along)
     swapped = marks[:, 0] > marks[:, 1]
     return _Ruler(
-        straight=_clusters(bundle, aside, SAME_LINE),
+        straight=clusters(bundle, aside, SAME_LINE),
         low=marks.min(axis=1),
         high=marks.max(axis=1),
         ends=np.where(swapped[:, None, None], ends[:, ::-1], ends),
     )
-
-
-def _clusters(group: Indices, value: Floats, gap: float) -> Indices:
-    """Give values (n,) numbers so that those of one group with no gap between them have one number."""
-    order = np.lexsort((value, group))
-    new = np.ones(len(order), dtype=np.int64)
-    new[1:] = (np.diff(group[order]) != 0) | (np.diff(value[order]) > gap)
-    number = np.empty(len(order), dtype=np.int64)
-    number[order] = np.cumsum(new) - 1
-    return number
 
 
 def _connected(ruler: _Ruler) -> Indices:
@@ -111,7 +101,7 @@ def _resolved(ruler: _Ruler, group: Indices, lines: Lines, shared: Indices) -> t
     """
     low, high = ruler.low[shared], ruler.high[shared]
     marks = np.concatenate([low, high])
-    knot = _clusters(np.tile(group[shared], 2), marks, SAME_LINE)
+    knot = clusters(np.tile(group[shared], 2), marks, SAME_LINE)
     _, at = np.unique(knot, return_index=True)
     begin, end = knot[: len(shared)], knot[len(shared) :]
     line, place = spread(end - begin)

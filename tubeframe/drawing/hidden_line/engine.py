@@ -9,6 +9,7 @@ import numpy as np
 
 from tubeframe.drawing.hidden_line.bend_outlines import bend_edges
 from tubeframe.drawing.hidden_line.cover import all_but
+from tubeframe.drawing.hidden_line.curve_table import lone
 from tubeframe.drawing.hidden_line.duplicates import Lines, once_each
 from tubeframe.drawing.hidden_line.edges import joined
 from tubeframe.drawing.hidden_line.occluders import occluders_of
@@ -135,11 +136,18 @@ def _ahead_of(seen: Lines, dark: Lines, bodies: int) -> Lines:
 
 def _once(edges: Edges, lines: Lines, edge: Indices) -> tuple[Indices, Traces]:
     """Draw nothing twice; return the bodies in rising order, and what the lines are of, given their edges (n,)."""
-    kept = once_each(lines)
-    by_body = np.argsort(kept.body, kind="stable")
+    curve = edges.curve[edge]
+    alone = curve >= 0
+    alone[alone] = lone(edges.curves)[curve[alone]]
+    shared = once_each(lines.chosen(~alone))
+    free = lines.chosen(alone)
+    body = np.concatenate([free.body, shared.body])
     by_rank = np.empty(len(edge), dtype=np.int64)
     by_rank[lines.rank] = edge
-    return kept.body[by_body], traced(kept.ends[by_body], by_rank[kept.rank[by_body]], edges)
+    drawn_edge = by_rank[np.concatenate([free.rank, shared.rank])]
+    by_body = np.argsort(body, kind="stable")
+    ends = np.concatenate([free.ends, shared.ends])[by_body]
+    return body[by_body], traced(ends, drawn_edge[by_body], edges)
 
 
 def _by_body(bodies: Sequence[Body], body: Indices, traces: Traces) -> tuple[BodyLines, ...]:

@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.drawing.hidden_line.arrays import clusters
 from tubeframe.drawing.hidden_line.bend import step_for
 from tubeframe.drawing.hidden_line.curve_table import NO_CURVE, ellipses
 from tubeframe.drawing.hidden_line.edges import Chords, Edges, Origin, edges_of, joined
-from tubeframe.drawing.hidden_line.tolerance import END_ON
+from tubeframe.drawing.hidden_line.tolerance import END_ON, SAME_DIRECTION, SAME_LINE
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Floats, Indices
+    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.primitives import Bricks, Rods
 
 
@@ -30,16 +31,39 @@ def rod_edges(rods: Rods, *, sag: float, min_wall: float) -> Edges:
     near = outward[:, 2] > END_ON
     far = ~near & (outward[:, 2] > END_ON - 1.0)
     bored = near & (rods.bore[row] > 0.0) & (rods.radius[row] - rods.bore[row] >= min_wall)
-    circles = [
+    parts = [_sides(rods)]
+    for origin, kind, sizes, quarters in (
         (Origin.CAP, near, rods.radius, 4),
         (Origin.CAP, far, rods.radius, 2),
         (Origin.BORE, bored, rods.bore, 4),
-    ]
-    parts = [
-        _circle_edges(origin, centre[m], outward[m], radius[row[m]], rods.part[row[m]], row[m], quarters, sag)
-        for origin, m, radius, quarters in circles
-    ]
-    return joined([_sides(rods), *parts])
+    ):
+        m = kind.copy()
+        m[kind] = _front_most(centre[kind], outward[kind], sizes[row[kind]])
+        parts.append(
+            _circle_edges(origin, centre[m], outward[m], sizes[row[m]], rods.part[row[m]], row[m], quarters, sag)
+        )
+    return joined(parts)
+
+
+def _front_most(centre: Floats, normal: Floats, radius: Floats) -> Flags:
+    """Return which circles (n,) have no equal one in front of them, as seen.
+
+    What hides a point of the one in front hides the point behind it too, so nothing more is seen of the other.
+    """
+    lean = normal[:, :2] * normal[:, 2:]
+    group = np.zeros(len(centre), dtype=np.int64)
+    for value, gap in (
+        (centre[:, 0], SAME_LINE),
+        (centre[:, 1], SAME_LINE),
+        (radius, SAME_LINE),
+        (lean[:, 0], SAME_DIRECTION),
+        (lean[:, 1], SAME_DIRECTION),
+    ):
+        group = clusters(group, value, gap)
+    order = np.lexsort((-centre[:, 2], group))
+    first = np.zeros(len(group), dtype=bool)
+    first[order] = np.diff(group[order], prepend=-1) != 0
+    return first
 
 
 def _sides(rods: Rods) -> Edges:
