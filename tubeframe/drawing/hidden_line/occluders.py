@@ -9,12 +9,14 @@ import numpy as np
 
 from tubeframe.drawing.hidden_line.grid import Strips
 from tubeframe.drawing.hidden_line.shadows import (
+    BrickFrames,
     Hidden,
     Pairs,
     RodFrames,
     behind_bricks,
     behind_rings,
     behind_rods,
+    brick_frames,
     joined,
     rod_frames,
 )
@@ -23,7 +25,7 @@ from tubeframe.drawing.hidden_line.tolerance import END_ON, SKIN
 if TYPE_CHECKING:
     from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.edges import Edges
-    from tubeframe.drawing.hidden_line.primitives import Bricks, Primitives, Rods
+    from tubeframe.drawing.hidden_line.primitives import Primitives, Rods
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -34,7 +36,7 @@ class Occluders:
     frames: RodFrames
     end_on: Flags
     """(rods,) whether a rod is seen end-on"""
-    bricks: Bricks
+    brick_frames: BrickFrames
     low: Floats
     """(n, 3) lower corners of the upright boxes around them [mm]"""
     high: Floats
@@ -58,7 +60,7 @@ def occluders_of(primitives: Primitives) -> Occluders:
         rods=rods,
         frames=rod_frames(rods),
         end_on=np.hypot(axis[:, 0], axis[:, 1]) <= END_ON,
-        bricks=bricks,
+        brick_frames=brick_frames(bricks),
         low=np.concatenate([np.minimum(start, end) - round_ends, bricks.centre - half]),
         high=np.concatenate([np.maximum(start, end) + round_ends, bricks.centre + half]),
         strips=Strips(
@@ -82,7 +84,7 @@ def stretches_behind(edges: Edges, occluders: Occluders, edge: Indices, occluder
     An occluder of another part that stands wholly in front of an edge is made thicker, so that equal outlines one
     behind the other are seen once; any other is made thinner, so that it does not hide what lies on it.
     """
-    front = np.maximum(edges.start[:, 2], edges.end[:, 2])[edge]
+    front = np.maximum(edges.start[edge, 2], edges.end[edge, 2])
     ahead = (occluders.low[occluder, 2] > front) & (occluders.part[occluder] != edges.part[edge])
     doubt = SKIN + edges.slack[edge] + occluders.slack[occluder]
     pairs = Pairs(edge=edge, occluder=occluder, growth=np.where(ahead, doubt, -doubt))
@@ -96,6 +98,6 @@ def stretches_behind(edges: Edges, occluders: Occluders, edge: Indices, occluder
         [
             behind_rods(edges, occluders.frames, pairs.chosen(is_rod & ~is_ring)),
             behind_rings(edges, occluders.rods, pairs.chosen(is_ring)),
-            behind_bricks(edges, occluders.bricks, of_bricks),
+            behind_bricks(edges, occluders.brick_frames, of_bricks),
         ]
     )

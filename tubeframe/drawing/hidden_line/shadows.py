@@ -75,6 +75,22 @@ class RodFrames:
     radius: Floats
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Lines:
+    """The edges of pairs: where they start and the way to where they end, (n, 3) each [mm]."""
+
+    start: Floats
+    way: Floats
+
+    def chosen(self, which: Flags) -> _Lines:
+        """Return some of the lines."""
+        return _Lines(start=self.start[which], way=self.way[which])
+
+    def along(self, direction: Floats, offset: Floats) -> Linear:
+        """Return the place of points along unit vectors (n, 3), less an offset (n,)."""
+        return Linear(at_0=dots(self.start, direction) - offset, rate=dots(self.way, direction))
+
+
 def rod_frames(rods: Rods) -> RodFrames:
     """Return the frames of rods; those that are seen end-on have none that means anything."""
     axis = rods.axis
@@ -99,30 +115,58 @@ def rod_frames(rods: Rods) -> RodFrames:
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BrickFrames:
+    """Boxes by their axes (n, 3, 3), where the centre is on each (n, 3), and half lengths (n, 3) [mm]."""
+
+    axes: Floats
+    offset: Floats
+    size: Floats
+
+
+def brick_frames(bricks: Bricks) -> BrickFrames:
+    """Return the frames of boxes."""
+    axes = bricks.axes
+    return BrickFrames(axes=axes, offset=np.einsum("nij,nj->ni", axes, bricks.centre), size=bricks.size)
+
+
 def behind_rods(edges: Edges, frames: RodFrames, pairs: Pairs) -> Hidden:
     """Return what is inside or behind rods that are not seen end-on."""
-    pairs, height, strip = _over_the_axis(edges, frames, pairs)
-    depth = _along(edges, pairs.edge, frames.w[pairs.occluder], frames.w0[pairs.occluder])
-    place = _along(edges, pairs.edge, frames.a[pairs.occluder], frames.a0[pairs.occluder])
-    radius = frames.radius[pairs.occluder] + pairs.growth
-    hidden = strip.both(where_under_circle(height, depth, radius, strip))
-    to_far_end = (-place).raised(frames.length[pairs.occluder] + pairs.growth)
+    lines = _lines_of(edges, pairs)
+    of = pairs.occluder
+    height = lines.along(frames.n[of], frames.n0[of])
+    strip = whole(len(of)).both(where_within(height, frames.radius[of] + pairs.growth))
+    # drop the pairs that pass each other in the picture
+    crossing = strip.some
+    pairs, lines = pairs.chosen(crossing), lines.chosen(crossing)
+    return _found(pairs, _under_rods(lines, frames, pairs, height.chosen(crossing), strip.chosen(crossing)))
+
+
+def _under_rods(lines: _Lines, frames: RodFrames, pairs: Pairs, height: Linear, strip: Stretches) -> Stretches:
+    of = pairs.occluder
+    depth, place = lines.along(frames.w[of], frames.w0[of]), lines.along(frames.a[of], frames.a0[of])
+    radius = frames.radius[of] + pairs.growth
+    to_far_end = (-place).raised(frames.length[of] + pairs.growth)
     from_near_end = place.raised(pairs.growth)
-    lift = frames.lift[pairs.occluder]
+    lift = frames.lift[of]
     level = np.abs(lift) < END_ON
-    hidden = hidden.both(where_positive(to_far_end))
-    slope = np.where(level, 1.0, lift)
-    way_in, way_out = -from_near_end * (1.0 / slope), to_far_end * (1.0 / slope)
+    hidden = strip.both(where_under_circle(height, depth, radius, strip)).both(where_positive(to_far_end))
+    if level.all():
+        return hidden.both(where_positive(from_near_end))
+    slope = 1.0 / np.where(level, 1.0, lift)
+    way_in, way_out = -from_near_end * slope, to_far_end * slope
     tilted = where_under_circle(height, depth + way_in, radius, strip)
     tilted = tilted.both(where_under_circle(height, -(depth + way_out), radius, strip))
-    hidden = hidden.both(_either(level, where_positive(from_near_end), tilted))
-    return _found(pairs, hidden)
+    if level.any():
+        tilted = _either(level, where_positive(from_near_end), tilted)
+    return hidden.both(tilted)
 
 
 def behind_rings(edges: Edges, rods: Rods, pairs: Pairs) -> Hidden:
     """Return what is inside or behind rods seen end-on: discs, with a hole where there is a bore."""
     of = pairs.occluder
-    start, way = edges.start[pairs.edge], edges.end[pairs.edge] - edges.start[pairs.edge]
+    lines = _lines_of(edges, pairs)
+    start, way = lines.start, lines.way
     x = Linear(at_0=start[:, 0] - rods.start[of, 0], rate=way[:, 0])
     y = Linear(at_0=start[:, 1] - rods.start[of, 1], rate=way[:, 1])
     top = np.maximum(rods.start[of, 2], rods.end[of, 2]) + pairs.growth
@@ -136,7 +180,7 @@ def behind_rings(edges: Edges, rods: Rods, pairs: Pairs) -> Hidden:
     return joined([_found(pairs, before), _found(pairs, after)])
 
 
-def behind_bricks(edges: Edges, bricks: Bricks, pairs: Pairs) -> Hidden:
+def behind_bricks(edges: Edges, frames: BrickFrames, pairs: Pairs) -> Hidden:
     """Return what is inside or behind boxes.
 
     Along an edge k of the box, turned so that the ray goes up it at a rate z, the ray is within the box where
@@ -144,12 +188,13 @@ def behind_bricks(edges: Edges, bricks: Bricks, pairs: Pairs) -> Hidden:
     (h_k - c_k) z_j + (h_j + c_j) z_k >= 0; for a rate of 0 that says |c| <= h, as it must.
     """
     of = pairs.occluder
-    axes, offset = bricks.axes[of], np.einsum("nij,nj->ni", bricks.axes, bricks.centre)[of]
-    size = bricks.size[of] + pairs.growth[:, None]
+    axes, offset = frames.axes[of], frames.offset[of]
+    size = frames.size[of] + pairs.growth[:, None]
+    lines = _lines_of(edges, pairs)
     rise, up, down = [], [], []
     for k in range(3):
         turned = np.where(axes[:, k, 2] < 0.0, -1.0, 1.0)
-        value = _along(edges, pairs.edge, axes[:, k], offset[:, k]) * turned
+        value = lines.along(axes[:, k], offset[:, k]) * turned
         rise.append(np.abs(axes[:, k, 2]))
         up.append(value.raised(size[:, k]))
         down.append((-value).raised(size[:, k]))
@@ -171,17 +216,9 @@ def joined(parts: list[Hidden]) -> Hidden:
     )
 
 
-def _over_the_axis(edges: Edges, frames: RodFrames, pairs: Pairs) -> tuple[Pairs, Linear, Stretches]:
-    """Drop the pairs that pass each other in the picture; return the height over the axis and where it is small."""
-    height = _along(edges, pairs.edge, frames.n[pairs.occluder], frames.n0[pairs.occluder])
-    strip = whole(len(pairs.edge)).both(where_within(height, frames.radius[pairs.occluder] + pairs.growth))
-    crossing = strip.some
-    return pairs.chosen(crossing), height.chosen(crossing), strip.chosen(crossing)
-
-
-def _along(edges: Edges, edge: Indices, direction: Floats, offset: Floats) -> Linear:
-    start = edges.start[edge]
-    return Linear(at_0=dots(start, direction) - offset, rate=dots(edges.end[edge] - start, direction))
+def _lines_of(edges: Edges, pairs: Pairs) -> _Lines:
+    start = edges.start[pairs.edge]
+    return _Lines(start=start, way=edges.end[pairs.edge] - start)
 
 
 def _either(first: Flags, one: Stretches, other: Stretches) -> Stretches:
