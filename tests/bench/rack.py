@@ -1,4 +1,4 @@
-"""A rack as the measures use it: nothing runs into anything else, since OpenCASCADE does not cut solids at each other."""
+"""A rack to measure on: nothing runs into anything else, since OpenCASCADE does not cut solids at each other."""
 
 from __future__ import annotations
 

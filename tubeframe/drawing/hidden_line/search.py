@@ -10,8 +10,9 @@ import numpy as np
 
 from tubeframe.drawing.hidden_line.arrays import distinct, spread
 from tubeframe.drawing.hidden_line.cover import Pieces, uncovered
-from tubeframe.drawing.hidden_line.grid import Strips, cells_of, grid_over
+from tubeframe.drawing.hidden_line.grid import cells_of, grid_over
 from tubeframe.drawing.hidden_line.occluders import Occluders, largest_growth, stretches_behind
+from tubeframe.drawing.hidden_line.runs import Runs, runs_of
 from tubeframe.drawing.hidden_line.shadows import Hidden, joined
 from tubeframe.drawing.hidden_line.tolerance import SKIN, SLIVER
 
@@ -30,23 +31,25 @@ def visible_pieces(edges: Edges, occluders: Occluders) -> Pieces:
     """Return the stretches of edges that no occluder hides, in order of the edges."""
     least = SLIVER / edges.seen_length
     left = np.ones(len(least), dtype=bool)
-    margin = largest_growth(edges, occluders) + SKIN
-    boxes = _boxes(edges, occluders, margin)
-    edge, begin, stop, listed = _meetings(edges, occluders, margin)
     hidden, size = joined([]), _FIRST_ROUND
-    while len(edge):
+    if not len(least):
+        return uncovered(hidden, least)
+    boxes = _boxes(edges, occluders, largest_growth(edges, occluders) + SKIN)
+    runs = boxes.runs
+    run, begin, stop, listed = _meetings(runs, occluders)
+    while len(run):
         found = [hidden]
         count = np.minimum(size, stop - begin)
-        for block in _blocks(count):
+        for block in _blocks(count * runs.count[run]):
             entry, place = spread(count[block])
-            met, occluder = _near(boxes, edge[block][entry], listed[begin[block][entry] + place])
+            met, occluder = _near(boxes, left, run[block][entry], listed[begin[block][entry] + place])
             found.append(stretches_behind(edges, occluders, met, occluder))
         hidden = joined(found)
         left = _left(hidden, least, left)
         hidden = hidden.chosen(left[hidden.edge])
         begin, size = begin + size, size * 2
-        on = (begin < stop) & left[edge]
-        edge, begin, stop = edge[on], begin[on], stop[on]
+        on = (begin < stop) & np.logical_or.reduceat(left, runs.first)[run]
+        run, begin, stop = run[on], begin[on], stop[on]
     return uncovered(hidden, least).chosen(left)
 
 
@@ -64,60 +67,91 @@ def _left(hidden: Hidden, least: Floats, left: Flags) -> Flags:
     return seen & left
 
 
-def _meetings(edges: Edges, occluders: Occluders, margin: float) -> tuple[Indices, Indices, Indices, Indices]:
-    """Pair edges with the cells that they come near to, by a margin [mm].
+def _meetings(runs: Runs, occluders: Occluders) -> tuple[Indices, Indices, Indices, Indices]:
+    """Pair runs of edges with the cells that they come near to.
 
-    Returns the edge (n,) of each pair, and where in a list of occluders those of the cell begin and stop (n,) that
-    reach in front of the edge; the list; in a cell the front-most come first.
+    Returns the run (n,) of each pair, and where in a list of occluders those of the cell begin and stop (n,) that
+    reach in front of the run; the list; in a cell the front-most come first.
     """
-    of_edges = Strips(start=edges.start[:, :2], end=edges.end[:, :2], pad=np.full((len(edges.part), 2), margin))
-    if not len(edges.part):
-        none = np.zeros(0, dtype=np.int64)
-        return none, none, none, none
-    grid = grid_over(of_edges)
-    edge, cell = cells_of(of_edges, grid)
+    grid = grid_over(runs.strips)
+    run, cell = cells_of(runs.strips, grid)
     occluder, of_cell = cells_of(occluders.strips, grid)
     count = len(occluders.part)
     by_depth = np.argsort(-occluders.high[:, 2], kind="stable")
     rank = np.empty(count, dtype=np.int64)
     rank[by_depth] = np.arange(count)
     key = np.sort(of_cell * count + rank[occluder])
-    back = np.minimum(edges.start[:, 2], edges.end[:, 2])
-    in_front = np.searchsorted(-occluders.high[by_depth, 2], -back)
+    in_front = np.searchsorted(-occluders.high[by_depth, 2], -runs.low[2])
     begin = np.searchsorted(key, cell * count)
-    stop = np.searchsorted(key, cell * count + in_front[edge])
+    stop = np.searchsorted(key, cell * count + in_front[run])
     some = begin < stop
-    return edge[some], begin[some], stop[some], by_depth[key % count]
+    return run[some], begin[some], stop[some], by_depth[key % count]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Boxes:
-    """Upright boxes in the picture round edges, with a margin, and round occluders; rows left, bottom, right, top.
+    """Upright boxes round edges, with a margin, and occluders: lower and upper corners, (3, n) each [mm].
 
-    (4, n) each [mm]; and the occluder that an edge belongs to.
+    `across` (2, n) and `middle` (n,) are the direction square to a rod as seen and where its axis is on it, and
+    `half` (n,) [mm] how far it reaches to either side.
     """
 
-    edges: Floats
-    occluders: Floats
-    owner: Indices
+    low: Floats
+    high: Floats
+    runs: Runs
+    occluder_low: Floats
+    occluder_high: Floats
+    across: Floats
+    middle: Floats
+    half: Floats
 
 
 def _boxes(edges: Edges, occluders: Occluders, margin: float) -> _Boxes:
-    low = np.minimum(edges.start[:, :2], edges.end[:, :2]) - margin
-    high = np.maximum(edges.start[:, :2], edges.end[:, :2]) + margin
+    low = np.ascontiguousarray(np.minimum(edges.start, edges.end).T)
+    high = np.ascontiguousarray(np.maximum(edges.start, edges.end).T)
+    low[:2] -= margin
+    high[:2] += margin
+    bricks = len(occluders.part) - len(occluders.end_on)
+    rods = occluders.frames
     return _Boxes(
-        edges=np.concatenate([low.T, high.T]),
-        occluders=np.concatenate([occluders.low[:, :2].T, occluders.high[:, :2].T]),
-        owner=edges.owner,
+        low=low,
+        high=high,
+        runs=runs_of(edges, low, high, 0.0),
+        occluder_low=np.ascontiguousarray(occluders.low.T),
+        occluder_high=np.ascontiguousarray(occluders.high.T),
+        across=np.pad(rods.n[:, :2].T, ((0, 0), (0, bricks))),
+        middle=np.pad(rods.n0, (0, bricks)),
+        half=np.concatenate([np.where(occluders.end_on, np.inf, rods.radius), np.full(bricks, np.inf)]),
     )
 
 
-def _near(boxes: _Boxes, edge: Indices, occluder: Indices) -> tuple[Indices, Indices]:
-    """Drop the pairs that are of one owner, apart in the picture, or that come twice."""
-    near = boxes.owner[edge] != occluder
+def _near(boxes: _Boxes, left: Flags, run: Indices, occluder: Indices) -> tuple[Indices, Indices]:
+    """Return edges and occluders that are near each other, of runs and occluders (n,) that share a cell.
+
+    Dropped are pairs of one owner, those that are apart in the picture, and edges that are done.
+    """
+    runs = boxes.runs
+    near = runs.owner[run] != occluder
     for axis in (0, 1):
-        near &= boxes.occluders[axis][occluder] <= boxes.edges[axis + 2][edge]
-        near &= boxes.occluders[axis + 2][occluder] >= boxes.edges[axis][edge]
-    count = boxes.occluders.shape[1]
-    pair = distinct(edge[near] * count + occluder[near])
-    return pair // count, pair % count
+        near &= boxes.occluder_low[axis][occluder] <= runs.high[axis][run]
+        near &= boxes.occluder_high[axis][occluder] >= runs.low[axis][run]
+    count = len(boxes.half)
+    pair = distinct(run[near] * count + occluder[near])
+    run, occluder = _beside(boxes, pair // count, pair % count)
+    entry, place = spread(runs.count[run])
+    edge, occluder = runs.first[run][entry] + place, occluder[entry]
+    near = left[edge] & (boxes.occluder_high[2][occluder] >= boxes.low[2][edge])
+    for axis in (0, 1):
+        near &= boxes.occluder_low[axis][occluder] <= boxes.high[axis][edge]
+        near &= boxes.occluder_high[axis][occluder] >= boxes.low[axis][edge]
+    return edge[near], occluder[near]
+
+
+def _beside(boxes: _Boxes, run: Indices, occluder: Indices) -> tuple[Indices, Indices]:
+    """Drop the runs that pass a rod to one side of its axis as seen."""
+    low, high = boxes.runs.low[:2, run], boxes.runs.high[:2, run]
+    across = boxes.across[:, occluder]
+    reach = (np.abs(across) * (high - low)).sum(axis=0) / 2.0
+    away = np.abs((across * (low + high)).sum(axis=0) / 2.0 - boxes.middle[occluder])
+    near = away <= reach + boxes.half[occluder]
+    return run[near], occluder[near]
