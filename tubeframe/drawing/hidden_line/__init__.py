@@ -5,7 +5,8 @@ a closed form; what is seen of the edge is what no stretch covers. Curves go in 
 they are of, and come out as chords or as true curves.
 """
 
-from tubeframe.drawing.hidden_line.engine import BodyLines, Seen, VisibleLines, lines, visible_lines
+from tubeframe.drawing.hidden_line.body_lines import BodyLines
+from tubeframe.drawing.hidden_line.engine import Seen, VisibleLines, lines, visible_lines
 from tubeframe.drawing.hidden_line.shapes import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
 
 __all__ = [

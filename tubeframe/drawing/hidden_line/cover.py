@@ -26,8 +26,11 @@ class Pieces:
 
     def chosen(self, edges: Flags) -> Pieces:
         """Return the stretches of some of the edges (edges,)."""
-        kept = edges[self.edge]
-        return Pieces(edge=self.edge[kept], low=self.low[kept], high=self.high[kept])
+        return self.chosen_rows(edges[self.edge])
+
+    def chosen_rows(self, which: Flags) -> Pieces:
+        """Return some of the stretches (n,)."""
+        return Pieces(edge=self.edge[which], low=self.low[which], high=self.high[which])
 
 
 def uncovered(hidden: Hidden, least: Floats) -> Pieces:
@@ -40,7 +43,7 @@ def uncovered(hidden: Hidden, least: Floats) -> Pieces:
     edge = np.concatenate([hidden.edge, np.arange(count)])
     low = np.concatenate([np.clip(hidden.low, 0.0, 1.0), np.ones(count)])
     high = np.concatenate([np.clip(hidden.high, 0.0, 1.0), np.ones(count)])
-    order = np.lexsort((low, edge))
+    order = np.argsort(2.0 * edge + low)
     edge, low, high = edge[order], low[order], high[order]
     # edge number plus place on the edge: a running maximum that starts anew at each edge, since 1 is next edge's 0
     so_far = np.maximum.accumulate(edge + high)

@@ -3,22 +3,32 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from tubeframe.drawing.hidden_line.arrays import clusters
 from tubeframe.drawing.hidden_line.bend import step_for
 from tubeframe.drawing.hidden_line.curve_table import NO_CURVE, ellipses
-from tubeframe.drawing.hidden_line.edges import Chords, Edges, Origin, edges_of, joined
+from tubeframe.drawing.hidden_line.edges import Chords, Edges, Origin, edges_of
 from tubeframe.drawing.hidden_line.tolerance import END_ON, SAME_DIRECTION, SAME_LINE
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.primitives import Bricks, Rods
 
 
-def rod_edges(rods: Rods, *, sag: float, min_wall: float) -> Edges:
+class _Circles(NamedTuple):
+    """Centres, unit normals (n, 3) and radii (n,) [mm]."""
+
+    centre: Floats
+    normal: Floats
+    radius: Floats
+
+
+def rod_edges(rods: Rods, *, sag: float, min_wall: float) -> list[Edges]:
     """Return outlines, end circles and the circles of bores whose wall is at least `min_wall` [mm] thick.
 
     Circles become chords within `sag` [mm]. Of an end that faces the viewer the whole circle is an edge, of any other
@@ -31,31 +41,33 @@ def rod_edges(rods: Rods, *, sag: float, min_wall: float) -> Edges:
     near = outward[:, 2] > END_ON
     far = ~near & (outward[:, 2] > END_ON - 1.0)
     bored = near & (rods.bore[row] > 0.0) & (rods.radius[row] - rods.bore[row] >= min_wall)
-    parts = [_sides(rods)]
-    for origin, kind, sizes, quarters in (
+    kinds = (
         (Origin.CAP, near, rods.radius, 4),
         (Origin.CAP, far, rods.radius, 2),
         (Origin.BORE, bored, rods.bore, 4),
-    ):
-        m = kind.copy()
-        m[kind] = _front_most(centre[kind], outward[kind], sizes[row[kind]])
-        parts.append(
-            _circle_edges(origin, centre[m], outward[m], sizes[row[m]], rods.part[row[m]], row[m], quarters, sag)
-        )
-    return joined(parts)
+    )
+    kept = _front_most([_Circles(centre[m], outward[m], sizes[row[m]]) for _, m, sizes, _ in kinds])
+    parts = [_sides(rods)]
+    for (origin, m, sizes, quarters), best in zip(kinds, kept, strict=True):
+        of = np.nonzero(m)[0][best]
+        circles = _Circles(centre[of], outward[of], sizes[row[of]])
+        parts += _circle_edges(origin, circles, rods.part[row[of]], row[of], quarters, sag)
+    return parts
 
 
-def _front_most(centre: Floats, normal: Floats, radius: Floats) -> Flags:
-    """Return which circles (n,) have no equal one in front of them, as seen.
+def _front_most(kinds: Sequence[_Circles]) -> list[Flags]:
+    """Return of several kinds of circles which (n,) have no equal one of their kind in front of them, as seen.
 
     What hides a point of the one in front hides the point behind it too, so nothing more is seen of the other.
     """
+    sizes = [len(c.radius) for c in kinds]
+    centre, normal = np.concatenate([c.centre for c in kinds]), np.concatenate([c.normal for c in kinds])
     lean = normal[:, :2] * normal[:, 2:]
-    group = np.zeros(len(centre), dtype=np.int64)
+    group = np.repeat(np.arange(len(kinds)), sizes)
     for value, gap in (
         (centre[:, 0], SAME_LINE),
         (centre[:, 1], SAME_LINE),
-        (radius, SAME_LINE),
+        (np.concatenate([c.radius for c in kinds]), SAME_LINE),
         (lean[:, 0], SAME_DIRECTION),
         (lean[:, 1], SAME_DIRECTION),
     ):
@@ -63,7 +75,7 @@ def _front_most(centre: Floats, normal: Floats, radius: Floats) -> Flags:
     order = np.lexsort((-centre[:, 2], group))
     first = np.zeros(len(group), dtype=bool)
     first[order] = np.diff(group[order], prepend=-1) != 0
-    return first
+    return np.split(first, np.cumsum(sizes)[:-1])
 
 
 def _sides(rods: Rods) -> Edges:
@@ -84,20 +96,14 @@ def _sides(rods: Rods) -> Edges:
 
 
 def _circle_edges(
-    origin: Origin,
-    centre: Floats,
-    normal: Floats,
-    radius: Floats,
-    part: Indices,
-    owner: Indices,
-    quarters: int,
-    sag: float,
-) -> Edges:
+    origin: Origin, circles: _Circles, part: Indices, owner: Indices, quarters: int, sag: float
+) -> list[Edges]:
     """Return the chords of whole circles (4 quarters) or of their front halves (2 quarters).
 
     All chords begin at the point of the circle that is level in the picture, and each quarter has the same number of
     them, so that equal circles give equal chords.
     """
+    centre, normal, radius = circles
     level, front = _circle_axes(normal)
     per_quarter = np.array([quarter_chords(r, sag) for r in radius], dtype=np.int64)
     parts = []
@@ -128,7 +134,7 @@ def _circle_edges(
                 ),
             )
         )
-    return joined([_no_edges(), *parts])
+    return parts
 
 
 def quarter_chords(radius: float, sag: float) -> int:
@@ -150,10 +156,10 @@ def _circle_axes(normal: Floats) -> tuple[Floats, Floats]:
     return level, front
 
 
-def brick_edges(bricks: Bricks, *, first: int) -> Edges:
+def brick_edges(bricks: Bricks, *, first: int) -> list[Edges]:
     """Return the edges of boxes that bound at least one face toward the viewer; owners count on from `first`."""
     facing = bricks.axes[:, :, 2]
-    parts = [_no_edges()]
+    parts = []
     for along in range(3):
         a, b = (along + 1) % 3, (along + 2) % 3
         for sign_a, sign_b in ((1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (-1.0, 1.0)):
@@ -168,10 +174,4 @@ def brick_edges(bricks: Bricks, *, first: int) -> Edges:
                     owner=first + row,
                 )
             )
-    return joined(parts)
-
-
-def _no_edges() -> Edges:
-    nothing = np.zeros((0, 3))
-    none = np.zeros(0, dtype=np.int64)
-    return edges_of(Origin.SIDE, start=nothing, end=nothing, part=none, owner=none)
+    return parts

@@ -111,7 +111,7 @@ def taken_apart(bodies: Sequence[Body], view: View, *, sag: float, min_size: flo
     turn = np.array([tuple(axis) for axis in axes]).T
     parts: list[tuple[int, Convex | TubeBody]] = []
     for number, body in enumerate(bodies):
-        parts += [(number, piece) for piece in body.pieces if _seen_size(piece, axes) >= min_size]
+        parts += [(number, piece) for piece in body.pieces if min_size <= 0.0 or _seen_size(piece, axes) >= min_size]
         parts += [(number, tube) for tube in body.tubes]
     rows = [row for i, (_, p) in enumerate(parts) for row in _rods_of(p, i, sag)]
     bends = tuple(b for i, (_, p) in enumerate(parts) if isinstance(p, TubeBody) for b in _bends(p, i, turn))

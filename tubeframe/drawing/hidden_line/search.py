@@ -13,7 +13,7 @@ from tubeframe.drawing.hidden_line.cover import Pieces, uncovered
 from tubeframe.drawing.hidden_line.grid import cells_of, grid_over
 from tubeframe.drawing.hidden_line.occluders import Occluders, largest_growth, stretches_behind
 from tubeframe.drawing.hidden_line.runs import Runs, runs_of
-from tubeframe.drawing.hidden_line.shadows import Hidden, joined
+from tubeframe.drawing.hidden_line.shadows import joined
 from tubeframe.drawing.hidden_line.tolerance import SKIN, SLIVER
 
 if TYPE_CHECKING:
@@ -32,8 +32,9 @@ def visible_pieces(edges: Edges, occluders: Occluders) -> Pieces:
     least = SLIVER / edges.seen_length
     left = np.ones(len(least), dtype=bool)
     hidden, size = joined([]), _FIRST_ROUND
+    pieces = uncovered(hidden, least)
     if not len(least):
-        return uncovered(hidden, least)
+        return pieces
     boxes = _boxes(edges, occluders, largest_growth(edges, occluders) + SKIN)
     runs = boxes.runs
     run, begin, stop, listed = _meetings(runs, occluders)
@@ -45,12 +46,15 @@ def visible_pieces(edges: Edges, occluders: Occluders) -> Pieces:
             met, occluder = _near(boxes, left, run[block][entry], listed[begin[block][entry] + place])
             found.append(stretches_behind(edges, occluders, met, occluder))
         hidden = joined(found)
-        left = _left(hidden, least, left)
+        pieces = uncovered(hidden, least)
+        seen = np.zeros(len(left), dtype=bool)
+        seen[pieces.edge] = True
+        left &= seen
         hidden = hidden.chosen(left[hidden.edge])
         begin, size = begin + size, size * 2
         on = (begin < stop) & np.logical_or.reduceat(left, runs.first)[run]
         run, begin, stop = run[on], begin[on], stop[on]
-    return uncovered(hidden, least).chosen(left)
+    return pieces.chosen(left)
 
 
 def _blocks(count: Indices) -> list[slice]:
@@ -58,13 +62,6 @@ def _blocks(count: Indices) -> list[slice]:
     pairs = np.cumsum(count)
     cuts = np.searchsorted(pairs, np.arange(0, pairs[-1], _BLOCK)).tolist()
     return [slice(a, b) for a, b in pairwise([*cuts, len(count)])]
-
-
-def _left(hidden: Hidden, least: Floats, left: Flags) -> Flags:
-    """Return which edges still have something to see."""
-    seen = np.zeros(len(left), dtype=bool)
-    seen[uncovered(hidden, least).edge] = True
-    return seen & left
 
 
 def _meetings(runs: Runs, occluders: Occluders) -> tuple[Indices, Indices, Indices, Indices]:

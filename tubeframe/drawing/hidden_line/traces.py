@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.curve_table import NO_CURVE, Curves
+from tubeframe.drawing.hidden_line.curve_table import NO_CURVE
 from tubeframe.drawing.hidden_line.outline_spline import outline_spline
 from tubeframe.drawing.hidden_line.shapes import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
+    from tubeframe.drawing.hidden_line.arrays import Floats, Indices
+    from tubeframe.drawing.hidden_line.curve_table import Curves
     from tubeframe.drawing.hidden_line.edges import Edges
     from tubeframe.drawing.hidden_line.shapes import Point
 
@@ -28,45 +29,42 @@ _ROUND = 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Traces:
-    """Of lines (n, 2, 2) [mm] the curve (n,) and from which to which parameter they run on it (n, 2) [radian]."""
+    """Lines (n, 2, 2) [mm] and the edge that each lies on (n,)."""
 
     lines: Floats
-    curve: Indices
-    turn: Floats
-    curves: Curves
-
-    def chosen(self, which: slice) -> Traces:
-        """Return some of the lines."""
-        return Traces(lines=self.lines[which], curve=self.curve[which], turn=self.turn[which], curves=self.curves)
+    edge: Indices
+    edges: Edges
 
 
-def traced(lines: Floats, edge: Indices, edges: Edges) -> Traces:
-    """Find what each of the lines (n, 2, 2) [mm] is of, given the edge that it lies on (n,)."""
-    start, way = edges.start[edge, :2], (edges.end - edges.start)[edge, :2]
-    share = np.einsum("nij,nj->ni", lines - start[:, None], way) / (way**2).sum(axis=1)[:, None]
+def _placed(traces: Traces) -> tuple[Indices, Floats]:
+    """Return of each line the curve (n,) and from which to which parameter it runs on it (n, 2) [radian]."""
+    edges, edge = traces.edges, traces.edge
+    start = edges.start[edge, :2]
+    way = edges.end[edge, :2] - start
+    share = np.einsum("nij,nj->ni", traces.lines - start[:, None], way) / (way**2).sum(axis=1)[:, None]
     share = np.sort(share, axis=1)
     within = (share[:, 0] > -_BEYOND) & (share[:, 1] < 1.0 + _BEYOND)
     curve = np.where(within, edges.curve[edge], NO_CURVE)
     turn = edges.turn[edge]
     middle, half = turn.mean(axis=1)[:, None], (turn[:, 1:] - turn[:, :1]) / 2.0
-    of_ellipse = (edges.curves.bend[curve] < 0)[:, None] if len(edges.curves.bend) else np.ones((len(curve), 1), bool)
+    bends = np.append(edges.curves.bend, NO_CURVE)
     # the place on a chord of the unit circle is the tangent of the angle from its middle
     place = 2.0 * np.clip(share, 0.0, 1.0) - 1.0
-    at = middle + np.where(of_ellipse, np.arctan(np.tan(np.minimum(half, 1.0)) * place), half * place)
-    return Traces(lines=lines, curve=curve, turn=at, curves=edges.curves)
+    of_ellipse = (bends[curve] < 0)[:, None]
+    return curve, middle + np.where(of_ellipse, np.arctan(np.tan(np.minimum(half, 1.0)) * place), half * place)
 
 
 def spans(traces: Traces) -> tuple[Span, ...]:
     """Return the straight lines, and then the curves, each unbroken stretch of a curve as one."""
-    straight = traces.curve == NO_CURVE
+    curve, turn = _placed(traces)
+    straight = curve == NO_CURVE
     found: list[Span] = [LineSpan(start=(a[0], a[1]), end=(b[0], b[1])) for a, b in traces.lines[straight].tolist()]
-    found += [_span(traces.curves, number, low, high) for number, low, high in _stretches(traces, ~straight)]
+    found += [_span(traces.edges.curves, *stretch) for stretch in _stretches(curve[~straight], turn[~straight])]
     return tuple(found)
 
 
-def _stretches(traces: Traces, which: Flags) -> Iterator[tuple[int, float, float]]:
+def _stretches(curve: Indices, turn: Floats) -> Iterator[tuple[int, float, float]]:
     """Yield number, low and high parameter of each unbroken stretch of a curve."""
-    curve, turn = traces.curve[which], traces.turn[which]
     if not len(curve):
         return
     order = np.lexsort((turn[:, 0], curve))
