@@ -33,6 +33,11 @@ class Pieces:
         return Pieces(edge=self.edge[which], low=self.low[which], high=self.high[which])
 
 
+def whole_edges(count: int) -> Pieces:
+    """Return so many edges that nothing cuts."""
+    return Pieces(edge=np.arange(count), low=np.zeros(count), high=np.ones(count))
+
+
 def uncovered(hidden: Hidden, least: Floats) -> Pieces:
     """Return the stretches of edges that nothing hides, given hidden ones in any order, overlapping or not.
 

@@ -105,7 +105,8 @@ def _circle_edges(
     """
     centre, normal, radius = circles
     level, front = _circle_axes(normal)
-    per_quarter = np.array([quarter_chords(r, sag) for r in radius], dtype=np.int64)
+    sizes, which = np.unique(radius, return_inverse=True)
+    per_quarter = np.array([quarter_chords(r, sag) for r in sizes.tolist()], dtype=np.int64)[which]
     parts = []
     for count in np.unique(per_quarter):
         of = np.nonzero(per_quarter == count)[0]

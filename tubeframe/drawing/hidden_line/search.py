@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tubeframe.drawing.hidden_line.arrays import distinct, spread
-from tubeframe.drawing.hidden_line.cover import Pieces, uncovered
+from tubeframe.drawing.hidden_line.cover import Pieces, uncovered, whole_edges
 from tubeframe.drawing.hidden_line.grid import cells_of, grid_over
 from tubeframe.drawing.hidden_line.occluders import Occluders, largest_growth, stretches_behind
 from tubeframe.drawing.hidden_line.runs import Runs, runs_of
@@ -32,7 +32,7 @@ def visible_pieces(edges: Edges, occluders: Occluders) -> Pieces:
     least = SLIVER / edges.seen_length
     left = np.ones(len(least), dtype=bool)
     hidden, size = joined([]), _FIRST_ROUND
-    pieces = uncovered(hidden, least)
+    pieces = whole_edges(len(least))
     if not len(least):
         return pieces
     boxes = _boxes(edges, occluders, largest_growth(edges, occluders) + SKIN)

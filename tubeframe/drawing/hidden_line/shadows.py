@@ -139,27 +139,34 @@ def behind_rods(edges: Edges, frames: RodFrames, pairs: Pairs) -> Hidden:
     # drop the pairs that pass each other in the picture
     crossing = strip.some
     pairs, lines = pairs.chosen(crossing), lines.chosen(crossing)
-    return _found(pairs, _under_rods(lines, frames, pairs, height.chosen(crossing), strip.chosen(crossing)))
-
-
-def _under_rods(lines: _Lines, frames: RodFrames, pairs: Pairs, height: Linear, strip: Stretches) -> Stretches:
+    height, strip = height.chosen(crossing), strip.chosen(crossing)
     of = pairs.occluder
     depth, place = lines.along(frames.w[of], frames.w0[of]), lines.along(frames.a[of], frames.a0[of])
-    radius = frames.radius[of] + pairs.growth
-    to_far_end = (-place).raised(frames.length[of] + pairs.growth)
+    under = strip.both(where_under_circle(height, depth, frames.radius[of] + pairs.growth, strip))
+    under = under.both(where_positive((-place).raised(frames.length[of] + pairs.growth)))
+    # and those of which nothing is under the endless rod
+    some = under.some
+    pairs, under = pairs.chosen(some), under.chosen(some)
+    height, depth, place = height.chosen(some), depth.chosen(some), place.chosen(some)
+    return _found(pairs, under.both(_between_ends(frames, pairs, height, depth, place, under)))
+
+
+def _between_ends(
+    frames: RodFrames, pairs: Pairs, height: Linear, depth: Linear, place: Linear, within: Stretches
+) -> Stretches:
+    """Return where rays meet a rod between its ends, of stretches within its width as seen."""
+    of = pairs.occluder
     from_near_end = place.raised(pairs.growth)
     lift = frames.lift[of]
     level = np.abs(lift) < END_ON
-    hidden = strip.both(where_under_circle(height, depth, radius, strip)).both(where_positive(to_far_end))
     if level.all():
-        return hidden.both(where_positive(from_near_end))
+        return where_positive(from_near_end)
+    radius = frames.radius[of] + pairs.growth
     slope = 1.0 / np.where(level, 1.0, lift)
-    way_in, way_out = -from_near_end * slope, to_far_end * slope
-    tilted = where_under_circle(height, depth + way_in, radius, strip)
-    tilted = tilted.both(where_under_circle(height, -(depth + way_out), radius, strip))
-    if level.any():
-        tilted = _either(level, where_positive(from_near_end), tilted)
-    return hidden.both(tilted)
+    way_in, way_out = -from_near_end * slope, (-place).raised(frames.length[of] + pairs.growth) * slope
+    tilted = where_under_circle(height, depth + way_in, radius, within)
+    tilted = tilted.both(where_under_circle(height, -(depth + way_out), radius, within))
+    return _either(level, where_positive(from_near_end), tilted) if level.any() else tilted
 
 
 def behind_rings(edges: Edges, rods: Rods, pairs: Pairs) -> Hidden:
