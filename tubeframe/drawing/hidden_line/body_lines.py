@@ -84,8 +84,8 @@ def by_body(
 
 
 def _cut_out(edges: Edges, pieces: Pieces, body: Indices) -> _Cut:
-    start = edges.start[pieces.edge]
-    way = edges.end[pieces.edge] - start
+    start = edges.start.take(pieces.edge, axis=0)
+    way = edges.end.take(pieces.edge, axis=0) - start
     ends = np.empty((len(body), 2, 3))
     ends[:, 0] = start + pieces.low[:, None] * way
     ends[:, 1] = start + pieces.high[:, None] * way

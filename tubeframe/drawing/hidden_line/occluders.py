@@ -89,15 +89,14 @@ def stretches_behind(edges: Edges, occluders: Occluders, edge: Indices, occluder
     doubt = SKIN + edges.slack[edge] + occluders.slack[occluder]
     pairs = Pairs(edge=edge, occluder=occluder, growth=np.where(ahead, doubt, -doubt))
     count = len(occluders.rods.radius)
-    is_rod = occluder < count
-    is_ring = is_rod.copy()
-    is_ring[is_rod] = occluders.end_on[occluder[is_rod]]
-    of_bricks = pairs.chosen(~is_rod)
+    is_brick = occluder >= count
+    is_ring = occluders.end_on[np.minimum(occluder, count - 1)] & ~is_brick if count else ~is_brick
+    of_bricks = pairs.chosen(np.flatnonzero(is_brick))
     of_bricks = Pairs(edge=of_bricks.edge, occluder=of_bricks.occluder - count, growth=of_bricks.growth)
     return joined(
         [
-            behind_rods(edges, occluders.frames, pairs.chosen(is_rod & ~is_ring)),
-            behind_rings(edges, occluders.rods, pairs.chosen(is_ring)),
+            behind_rods(edges, occluders.frames, pairs.chosen(np.flatnonzero(~is_brick & ~is_ring))),
+            behind_rings(edges, occluders.rods, pairs.chosen(np.flatnonzero(is_ring))),
             behind_bricks(edges, occluders.brick_frames, of_bricks),
         ]
     )

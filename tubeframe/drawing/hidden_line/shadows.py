@@ -38,7 +38,7 @@ class Pairs:
     occluder: Indices
     growth: Floats
 
-    def chosen(self, which: Flags) -> Pairs:
+    def chosen(self, which: Flags | Indices) -> Pairs:
         """Return some of the pairs."""
         return Pairs(edge=self.edge[which], occluder=self.occluder[which], growth=self.growth[which])
 
@@ -82,9 +82,9 @@ class _Lines:
     start: Floats
     way: Floats
 
-    def chosen(self, which: Flags) -> _Lines:
+    def chosen(self, which: Indices) -> _Lines:
         """Return some of the lines."""
-        return _Lines(start=self.start[which], way=self.way[which])
+        return _Lines(start=self.start.take(which, axis=0), way=self.way.take(which, axis=0))
 
     def along(self, direction: Floats, offset: Floats) -> Linear:
         """Return the place of points along unit vectors (n, 3), less an offset (n,)."""
@@ -134,18 +134,21 @@ def behind_rods(edges: Edges, frames: RodFrames, pairs: Pairs) -> Hidden:
     """Return what is inside or behind rods that are not seen end-on."""
     lines = _lines_of(edges, pairs)
     of = pairs.occluder
-    height = lines.along(frames.n[of], frames.n0[of])
+    height = lines.along(frames.n.take(of, axis=0), frames.n0[of])
     strip = whole(len(of)).both(where_within(height, frames.radius[of] + pairs.growth))
     # drop the pairs that pass each other in the picture
-    crossing = strip.some
+    crossing = np.flatnonzero(strip.some)
     pairs, lines = pairs.chosen(crossing), lines.chosen(crossing)
     height, strip = height.chosen(crossing), strip.chosen(crossing)
     of = pairs.occluder
-    depth, place = lines.along(frames.w[of], frames.w0[of]), lines.along(frames.a[of], frames.a0[of])
+    depth, place = (
+        lines.along(frames.w.take(of, axis=0), frames.w0[of]),
+        lines.along(frames.a.take(of, axis=0), frames.a0[of]),
+    )
     under = strip.both(where_under_circle(height, depth, frames.radius[of] + pairs.growth, strip))
     under = under.both(where_positive((-place).raised(frames.length[of] + pairs.growth)))
     # and those of which nothing is under the endless rod
-    some = under.some
+    some = np.flatnonzero(under.some)
     pairs, under = pairs.chosen(some), under.chosen(some)
     height, depth, place = height.chosen(some), depth.chosen(some), place.chosen(some)
     return _found(pairs, under.both(_between_ends(frames, pairs, height, depth, place, under)))
@@ -195,7 +198,7 @@ def behind_bricks(edges: Edges, frames: BrickFrames, pairs: Pairs) -> Hidden:
     (h_k - c_k) z_j + (h_j + c_j) z_k >= 0; for a rate of 0 that says |c| <= h, as it must.
     """
     of = pairs.occluder
-    axes, offset = frames.axes[of], frames.offset[of]
+    axes, offset = frames.axes.take(of, axis=0), frames.offset[of]
     size = frames.size[of] + pairs.growth[:, None]
     lines = _lines_of(edges, pairs)
     rise, up, down = [], [], []
@@ -224,8 +227,8 @@ def joined(parts: list[Hidden]) -> Hidden:
 
 
 def _lines_of(edges: Edges, pairs: Pairs) -> _Lines:
-    start = edges.start[pairs.edge]
-    return _Lines(start=start, way=edges.end[pairs.edge] - start)
+    start = edges.start.take(pairs.edge, axis=0)
+    return _Lines(start=start, way=edges.end.take(pairs.edge, axis=0) - start)
 
 
 def _either(first: Flags, one: Stretches, other: Stretches) -> Stretches:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats
+    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -23,7 +23,7 @@ class Linear:
     at_0: Floats
     rate: Floats
 
-    def chosen(self, which: Flags) -> Linear:
+    def chosen(self, which: Flags | Indices) -> Linear:
         """Return some of the rows."""
         return Linear(at_0=self.at_0[which], rate=self.rate[which])
 
@@ -56,7 +56,7 @@ class Stretches:
         """Which are not empty, (n,)."""
         return self.low < self.high
 
-    def chosen(self, which: Flags) -> Stretches:
+    def chosen(self, which: Flags | Indices) -> Stretches:
         """Return some of the rows."""
         return Stretches(low=self.low[which], high=self.high[which])
 
@@ -74,8 +74,8 @@ def where_positive(value: Linear) -> Stretches:
     """Return where a + b s >= 0."""
     with np.errstate(divide="ignore", invalid="ignore"):
         root = -value.at_0 / value.rate
-    level = value.rate == 0.0
-    low = np.where(value.rate > 0.0, root, np.where(level & (value.at_0 < 0.0), np.inf, -np.inf))
+    low = np.where(value.rate > 0.0, root, -np.inf)
+    low[(value.rate == 0.0) & (value.at_0 < 0.0)] = np.inf
     high = np.where(value.rate < 0.0, root, np.inf)
     return Stretches(low=low, high=high)
 
