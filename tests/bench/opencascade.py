@@ -22,8 +22,6 @@ if TYPE_CHECKING:
     from tubeframe.geometry.convex import Convex
     from tubeframe.geometry.vector import Vec
 
-_PAST = 40.0
-"""A bore of a clamp is cut this far past its sleeve [mm]."""
 _SAG = 0.001
 """Curves are sampled this near [mm]."""
 
@@ -31,11 +29,6 @@ _SAG = 0.001
 def loose_pieces(bodies: Sequence[Body]) -> Any:
     """Every convex piece a solid of its own: the very same geometry."""
     return cq.Compound.makeCompound([s for b in bodies for s in _pieces(b)])
-
-
-def one_solid_each(bodies: Sequence[Body]) -> Any:
-    """Every part one solid, as a 3D model has it: the pieces of a clamp joined, its bores cut through."""
-    return cq.Compound.makeCompound([_joined(b) for b in bodies])
 
 
 def visible(shape: Any, view: View) -> list[Any]:
@@ -72,16 +65,7 @@ def _piece(piece: Convex) -> Any:
     return _bar(piece.start, piece.end, piece.radius, piece.bore) if isinstance(piece, Cylinder) else brick(piece)
 
 
-def _bar(start: Vec, end: Vec, radius: float, bore: float, past: float = 0.0) -> Any:
-    way = (end - start).unit
-    start, length = start - way * past, (end - start).length + 2.0 * past
-    solid = cq.Solid.makeCylinder(radius, length, cq.Vector(*start), cq.Vector(*way))
-    return solid if bore == 0.0 else solid.cut(_bar(start, start + way * length, bore, 0.0))
-
-
-def _joined(body: Body) -> Any:
-    pieces = _pieces(body)
-    if len(pieces) == 1:
-        return pieces[0]
-    bores = [_bar(p.start, p.end, p.bore, 0.0, _PAST) for p in body.pieces if isinstance(p, Cylinder) and p.bore > 0.0]
-    return pieces[0].fuse(*pieces[1:]).cut(*bores)
+def _bar(start: Vec, end: Vec, radius: float, bore: float) -> Any:
+    way = end - start
+    solid = cq.Solid.makeCylinder(radius, way.length, cq.Vector(*start), cq.Vector(*way.unit))
+    return solid if bore == 0.0 else solid.cut(_bar(start, end, bore, 0.0))
