@@ -19,7 +19,7 @@ from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair import repairs
-from tubeframe.output.build_folder import EVERYTHING, Format, write_build
+from tubeframe.output.build_folder import EVERYTHING, Format, with_file_findings, write_build
 from tubeframe.template.parameters import ParameterSpec, describe_default, describe_range, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
 
@@ -137,7 +137,7 @@ def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: d
     with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
         frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
-        design = make_design(frame, request.workshop, request.source)
+        design = with_file_findings(make_design(frame, request.workshop, request.source), formats)
         explanation = explain_lines(design, options["explain"]) if options["explain"] else []
         files = write_build(design, folder, formats, lambda what: bar.update(task, description=what))
     _tell(design, folder, files, options)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.picture import Bow, PictureItem, Ring, Strokes
@@ -71,7 +72,7 @@ def _bows(bow: Bow, window: Box) -> list[Bow]:
     """Return the stretches of a bow inside a window, those that touch in one."""
     turns = _turns(bow, window)
     inside: list[tuple[float, float]] = []
-    for low, high in zip(turns, turns[1:], strict=False):
+    for low, high in pairwise(turns):
         if high - low < _LEAST or not _holds(window, _at(bow, (low + high) / 2.0)):
             continue
         if inside and low - inside[-1][1] < _LEAST:

@@ -25,12 +25,16 @@ class Tick:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MarkedTube:
-    """A tube that lies flat: its radius [mm], the name that is written on it, and what is marked on it."""
+    """A tube that lies flat: its radius [mm], the name that is written on it, and what is marked on it.
+
+    `says_part` when the name tells which part it stands on, where no title does.
+    """
 
     piece: Piece
     radius: float
     label: str
     ticks: tuple[Tick, ...]
+    says_part: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,9 +74,7 @@ class Part:
     def holds(self, point: Point) -> bool:
         """Whether a point is inside, or on the edge."""
         left, bottom, right, top = self.window
-        return (
-            left - _ON_EDGE <= point[0] <= right + _ON_EDGE and bottom - _ON_EDGE <= point[1] <= top + _ON_EDGE
-        )
+        return left - _ON_EDGE <= point[0] <= right + _ON_EDGE and bottom - _ON_EDGE <= point[1] <= top + _ON_EDGE
 
 
 WHOLE = Part(window=(-math.inf, -math.inf, math.inf, math.inf), number=1, count=1)

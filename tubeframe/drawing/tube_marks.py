@@ -50,10 +50,15 @@ class TubeMarks:
         """Write the tube's mark, and the names of its ends."""
         length = self._tube.piece.cut_length
         near = [k * TEXT for k in range(1, 40) if k * TEXT < length / 2.0]
-        wanted = [self._beside(self._middles(), self._tube.label, MARK)]
+        wanted = [self._beside(self._middles(), self._label(), MARK)]
         wanted += [self._beside(near, "A", TEXT)] if self._is_here(0.0) else []
         wanted += [self._beside([length - v for v in near], "B", TEXT)] if self._is_here(length) else []
         return [note for notes in wanted if (note := self._free.put(notes)) is not None]
+
+    def _label(self) -> str:
+        part = self._part
+        is_told = self._tube.says_part and part.count > 1
+        return f"{self._tube.label}, part {part.number} of {part.count}" if is_told else self._tube.label
 
     def _middles(self) -> list[float]:
         """List places for the tube's mark from its end A [mm], from the middle of what is in this part outwards."""
