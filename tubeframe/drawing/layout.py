@@ -44,7 +44,7 @@ def layout(design: Design) -> Picture:
     Where the shop has a table for it, they are laid on tables of that size, in parts where need be, and a marking
     strip of each kind of piece with them.
     """
-    if (laid := _laid(design)) is not None:
+    if (laid := laid_out(design)) is not None:
         items = _head(design, (*_NOTES, *_TABLE_NOTES)) + [moved(i, (0.0, -_GAP)) for i in laid.items]
     else:
         items = _head(design, _NOTES)
@@ -57,7 +57,7 @@ def layout(design: Design) -> Picture:
 
 def layout_findings(design: Design) -> tuple[Finding, ...]:
     """Say what no table takes, even in parts."""
-    laid = _laid(design)
+    laid = laid_out(design)
     if laid is None or design.workshop.layout_table is None or not laid.left_over:
         return ()
     length, width = (format_length(side, design.workshop.units) for side in design.workshop.layout_table)
@@ -73,7 +73,7 @@ def layout_findings(design: Design) -> tuple[Finding, ...]:
     )
 
 
-def _laid(design: Design) -> Laid | None:
+def laid_out(design: Design) -> Laid | None:
     """Lay all on the shop's tables; None when the shop has none."""
     table = design.workshop.layout_table
     if table is None:

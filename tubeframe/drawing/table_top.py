@@ -28,10 +28,19 @@ _NAME, _ABOVE = 20.0, 20.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
-    """Tables with all that is laid on them, their upper edge at 0 [mm]; and the names of what fits on none."""
+    """Outlines of tables, their upper edge at 0 [mm]; each drawing on them; and the names of what fits on none.
 
-    items: tuple[PictureItem, ...]
+    What fits on none is among the drawings, beside the tables.
+    """
+
+    tables: tuple[PictureItem, ...]
+    drawings: tuple[tuple[PictureItem, ...], ...]
     left_over: tuple[str, ...]
+
+    @property
+    def items(self) -> tuple[PictureItem, ...]:
+        """All that is drawn."""
+        return (*self.tables, *(item for drawing in self.drawings for item in drawing))
 
 
 def on_tables(flats: Sequence[Flat], table: Size, units: Units) -> Laid:
@@ -51,20 +60,24 @@ def on_tables(flats: Sequence[Flat], table: Size, units: Units) -> Laid:
         drawings += found.drawings
         lines += found.lines
     places = nest([size_of(box_of(d, 1)) for d in drawings], table, gap=GAP, edge=EDGE)
-    items: list[PictureItem] = []
     count = max((p.table + 1 for p in places if p is not None), default=0)
-    for n in range(count):
-        items += _table(n, table)
-    for drawing, place in zip(drawings, places, strict=True):
-        if place is not None:
-            items += _placed(drawing, place, table)
-    x = count * (table[0] + _BETWEEN)
-    for flat in left_over:
+    on = [_placed(d, place, table) for d, place in zip(drawings, places, strict=True) if place is not None]
+    return Laid(
+        tables=tuple(item for n in range(count) for item in _table(n, table)),
+        drawings=(*on, *_beside(left_over, _corner(count, table)[0])),
+        left_over=tuple(_name(f) for f in left_over),
+    )
+
+
+def _beside(flats: Sequence[Flat], x: float) -> list[tuple[PictureItem, ...]]:
+    """Draw what fits on no table whole, side by side from a place on [mm]."""
+    found = []
+    for flat in flats:
         whole = marked(flat)
         left, _, right, top = box_of(whole, 1)
-        items += [moved(i, (x - left, -top)) for i in whole]
+        found.append(tuple(moved(i, (x - left, -top)) for i in whole))
         x += right - left + _BETWEEN
-    return Laid(items=tuple(items), left_over=tuple(_name(f) for f in left_over))
+    return found
 
 
 def _name(flat: Flat) -> str:
@@ -88,10 +101,10 @@ def _table(number: int, table: Size) -> list[PictureItem]:
     ]
 
 
-def _placed(drawing: list[PictureItem], place: Place, table: Size) -> list[PictureItem]:
+def _placed(drawing: list[PictureItem], place: Place, table: Size) -> tuple[PictureItem, ...]:
     """Put a drawing at its place on its table."""
     items = [turned(i) for i in drawing] if place.is_turned else drawing
     left, bottom, _, _ = box_of(items, 1)
     x, y = _corner(place.table, table)
     by = (x + place.at[0] - left, y + place.at[1] - bottom)
-    return [moved(i, by) for i in items]
+    return tuple(moved(i, by) for i in items)
