@@ -11,7 +11,7 @@ from tubeframe.drawing.cut_out import cut_out
 from tubeframe.drawing.extents import box_of
 from tubeframe.drawing.flat_lines import centreline, hidden_lines
 from tubeframe.drawing.flat_part import WHOLE, Flat, MarkedTube, Part, Tick
-from tubeframe.drawing.font_metrics import wrap
+from tubeframe.drawing.font_metrics import text_width, wrap
 from tubeframe.drawing.free_places import FreePlaces
 from tubeframe.drawing.hidden_line import visible_lines
 from tubeframe.drawing.picture import Layer, Note, PictureItem, Strokes
@@ -138,8 +138,14 @@ def _diagonals(design: Design, flat: SubFrame, view: View) -> tuple[Segment, ...
 
 
 def _diagonal_text(diagonals: list[Segment], flat: Flat, free: FreePlaces) -> list[PictureItem]:
-    """Write on one of the diagonals how long both are."""
-    found = free.put(_on_line(line, share, flat.diagonal_text) for share in SHARES[1:] for line in diagonals)
+    """Write on one of the diagonals how long both are, where what is drawn of it is as long as the text."""
+    half = text_width(flat.diagonal_text, TEXT) / 2.0
+    found = free.put(
+        _on_line(line, share, flat.diagonal_text)
+        for share in SHARES[1:]
+        for line in diagonals
+        if min(share, 1.0 - share) * math.dist(*line) >= half
+    )
     return [found] if found else []
 
 
