@@ -88,6 +88,8 @@ def _document(picture: Picture) -> Any:  # noqa: ANN401  the library's own type
     space = document.modelspace()
     for item in picture.items:
         _draw(document, space, item, picture.scale)
+    for name in sorted(document.entitydb.dxf_types_in_use()):  # the library adds them from a set: in any order
+        document.classes.add_class(name)
     return document
 
 
