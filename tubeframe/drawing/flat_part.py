@@ -27,7 +27,7 @@ class Tick:
 class MarkedTube:
     """A tube that lies flat: its radius [mm], the name that is written on it, and what is marked on it.
 
-    `says_part` when the name tells which part it stands on, where no title does.
+    `says_part` when no title stands over it: the name tells which part it is, and keeps clear of the marks of bends.
     """
 
     piece: Piece

@@ -50,7 +50,7 @@ class TubeMarks:
         """Write the tube's mark, and the names of its ends."""
         length = self._tube.piece.cut_length
         near = [k * TEXT for k in range(1, 40) if k * TEXT < length / 2.0]
-        wanted = [self._beside(self._middles(), self._label(), MARK)]
+        wanted = [self._beside(self._middles(), self._label(), MARK, 2.0 * CLEAR if self._tube.says_part else 0.0)]
         wanted += [self._beside(near, "A", TEXT)] if self._is_here(0.0) else []
         wanted += [self._beside([length - v for v in near], "B", TEXT)] if self._is_here(length) else []
         return [note for notes in wanted if (note := self._free.put(notes)) is not None]
@@ -121,9 +121,9 @@ class TubeMarks:
         length = self._tube.piece.cut_length
         return 1.0 if self._is_here(min(at + 1.0, length)) and at < length else -1.0
 
-    def _beside(self, places: list[float], text: str, height: float) -> Iterator[Note]:
-        """List places for a text beside the tube, the nearest to it first."""
-        for off in _steps(self._tube.radius + 2.0 * CLEAR):
+    def _beside(self, places: list[float], text: str, height: float, more: float = 0.0) -> Iterator[Note]:
+        """List places for a text beside the tube, the nearest to it first; all of them farther off by `more` [mm]."""
+        for off in _steps(self._tube.radius + 2.0 * CLEAR + more):
             for at in places:
                 point, (nx, ny) = self._across(at)
                 for sign in (1.0, -1.0):
