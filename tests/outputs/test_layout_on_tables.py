@@ -136,8 +136,9 @@ def test_register_marks_come_in_pairs_on_two_drawings(laid):
             if m := REGISTER.fullmatch(text.text):
                 places[m[1]].append((n, m[2], m[3]))
 
-    for (first, *told), (other, *same) in (pair for pair in places.values()):
+    for name, ((first, *told), (other, *same)) in places.items():
         assert first != other
+        assert not set("IOPST") & set(name)
         assert told == same
     crosses = sum(len(dxf.lines(f.model, ("DIM",)).segments) for f in laid[2] if _is_parted(f))
     assert crosses >= 4 * len(places)

@@ -28,6 +28,8 @@ if TYPE_CHECKING:
 _TEXTS = 120.0
 """What texts and titles are first taken to need beside the tubes, one way [mm]."""
 _TRIES = 12
+_ALPHABET = "ABCDEFGHJKLMNQRUVWXYZ"
+"""Of names of lines: no I and O, which look like numbers; no P, S and T, which boards, sub-frames and tubes have."""
 _TITLE_WIDTH = 600.0
 """A title is broken into lines where it is wider than its drawing, but not where it is narrower than this [mm]."""
 
@@ -120,10 +122,10 @@ def _registers(flat: Flat, cuts: _Cuts, units: Units, first_line: int) -> tuple[
 
 
 def _letters(number: int) -> str:
-    """Return A, B, ... Z, AA, AB, ... for 0, 1, ..."""
+    """Return A, B, ... Z, AA, AB, ... for 0, 1, ..., without letters that other names start with."""
     text = ""
     number += 1
     while number:
-        number, digit = divmod(number - 1, 26)
-        text = chr(ord("A") + digit) + text
+        number, digit = divmod(number - 1, len(_ALPHABET))
+        text = _ALPHABET[digit] + text
     return text
