@@ -14,7 +14,7 @@ from tests.building import GREENHOUSE, TABLE
 @pytest.mark.parametrize(("template", "sizes"), [("table", TABLE), ("greenhouse", GREENHOUSE)])
 def test_two_processes_write_the_same(tmp_path, template, sizes):
     files = []
-    for seed in ("1", "2"):
+    for seed in ("1", "4"):  # under these two the classes of a DXF file came in two orders
         out = tmp_path / seed
         options = [word for name, value in sizes for word in (f"--{name}", value)]
         command = [sys.executable, "-m", "tubeframe", "build", template, *options, "--quiet", "--out", str(out)]

@@ -105,7 +105,7 @@ class UserTable(Table):
     ) -> None:
         """Take the table of a user's file."""
         super().__init__(where, data, problems, path)
-        self._units = units
+        self.units = units
 
     def inner(self, key: str) -> UserTable:
         """Take a table inside this one; empty when it is not there."""
@@ -113,7 +113,7 @@ class UserTable(Table):
         if value is not None and not isinstance(value, dict):
             self.wrong(key, f"a table is needed, not {value!r}")
         data = value if isinstance(value, dict) else {}
-        return UserTable(self._where, data, self._problems, self._units, f"{self._path}.{key}".lstrip("."))
+        return UserTable(self._where, data, self._problems, self.units, f"{self._path}.{key}".lstrip("."))
 
     def inner_rows(self, key: str) -> list[UserTable]:
         """Take an array of tables; empty when it is not there."""
@@ -123,7 +123,7 @@ class UserTable(Table):
             self.wrong(key, f"[[{key}]] tables are needed")
             rows = []
         return [
-            UserTable(self._where, r, self._problems, self._units, f"{key}[{n}]") for n, r in enumerate(rows, start=1)
+            UserTable(self._where, r, self._problems, self.units, f"{key}[{n}]") for n, r in enumerate(rows, start=1)
         ]
 
     def names(self) -> tuple[str, ...]:
@@ -150,7 +150,7 @@ class UserTable(Table):
             self.wrong(key, f"{value!r} is not a length")
             return None
         try:
-            return parse_length(value, self._units)
+            return parse_length(value, self.units)
         except ValueError as error:
             self.wrong(key, str(error))
             return None

@@ -70,7 +70,10 @@ _NOTHING = Measured(kind="")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Workshop:
-    """What is true of the person's own shop. Lengths in [mm]."""
+    """What is true of the person's own shop. Lengths in [mm].
+
+    `layout_table` is the table that full-size drawings are laid on: its length and width; None when there is none.
+    """
 
     catalog: Catalog
     units: Units
@@ -79,6 +82,7 @@ class Workshop:
     tube: str
     kerf: float
     carry_length: float | None
+    layout_table: tuple[float, float] | None
     stocks: tuple[Stock, ...]
     measured: tuple[Measured, ...]
     benders: tuple[Bender, ...]
@@ -210,6 +214,7 @@ def generic_workshop(units: Units = Units.INCH) -> Workshop:
         tube="emt-3/4",
         kerf=0.0,
         carry_length=None,
+        layout_table=None,
         stocks=catalog.stocks,
         measured=(),
         benders=(),

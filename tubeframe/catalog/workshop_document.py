@@ -10,7 +10,7 @@ from tubeframe.catalog.rows import UserTable
 from tubeframe.catalog.stock import Stock
 from tubeframe.catalog.workshop import Measured, Paper, Workshop, generic_workshop
 from tubeframe.errors import InputError, Problem, nearest_name
-from tubeframe.geometry.units import INCH_MM, POUND_N, Units
+from tubeframe.geometry.units import FOOT_MM, INCH_MM, POUND_N, Units, format_range, parse_length
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -21,6 +21,9 @@ _LENGTHS = ("setback", "grip", "branch_grip", "offset", "length", "thickness")
 _MOMENT = re.compile(r"(\d+(?:\.\d+)?)\s*(N\.?m|ft-lb|lbf-ft|in-lb)", re.IGNORECASE)
 _MOMENTS = {"nm": 1000.0, "ft-lb": POUND_N * 12 * INCH_MM, "lbf-ft": POUND_N * 12 * INCH_MM, "in-lb": POUND_N * INCH_MM}
 _CODE = re.compile(r"[A-Z]{3}")
+_LEAST_TABLE, _MOST_TABLE = 2.0 * FOOT_MM, 60.0 * FOOT_MM
+"""Sides of a table [mm]: on a smaller one there is no room beside what is written on a part."""
+_TABLE_EXAMPLES = "write for example 4ftx8ft, 48inx96in or 1200mmx2400mm"
 
 
 def workshop_from_document(document: Mapping[str, object], where: str) -> Workshop:
@@ -72,11 +75,33 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         tube=table.one_of("tube", tubes, generic.tube),
         kerf=generic.kerf if kerf is None else kerf,
         carry_length=table.length("carry_length"),
+        layout_table=_layout_table(table),
         stocks=_stocks(table, tubes, generic),
         measured=_measured(table, catalog),
         benders=_benders(table, tubes, catalog),
         tool_gap=generic.tool_gap if gap is None else gap,
     )
+
+
+def _layout_table(table: UserTable) -> tuple[float, float] | None:
+    """Read length x width of the table that full-size drawings are laid on [mm]."""
+    value = table.take("table")
+    if value is None:
+        return None
+    parts = re.split(r"\s*[x×]\s*", value.strip().lower()) if isinstance(value, str) else []
+    if len(parts) != 2 or not all(parts):
+        table.wrong("table", f"{value!r} is not the length and width of a table", _TABLE_EXAMPLES)
+        return None
+    try:
+        length, width = (parse_length(p, table.units) for p in parts)
+    except ValueError as error:
+        table.wrong("table", str(error), _TABLE_EXAMPLES)
+        return None
+    if not all(_LEAST_TABLE <= side <= _MOST_TABLE for side in (length, width)):
+        least, most = (format_range(side, table.units) for side in (_LEAST_TABLE, _MOST_TABLE))
+        table.wrong("table", f"{value!r} is out of range; each side is {least} to {most}", _TABLE_EXAMPLES)
+        return None
+    return length, width
 
 
 def _stocks(table: UserTable, tubes: tuple[str, ...], generic: Workshop) -> tuple[Stock, ...]:

@@ -19,7 +19,7 @@ from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair import repairs
-from tubeframe.output.build_folder import EVERYTHING, Format, write_build
+from tubeframe.output.build_folder import EVERYTHING, Format, with_file_findings, write_build
 from tubeframe.template.parameters import ParameterSpec, describe_default, describe_range, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
 
@@ -36,6 +36,7 @@ _GENERAL = {
     "workshop_file": (Path | None, ("--workshop",), "your workshop file (tubeframe workshop new)"),
     "units": (str | None, ("--units",), "in or mm: what is printed, and what a bare number means"),
     "paper": (str | None, ("--paper",), "letter, a4, tabloid or a3"),
+    "table": (str | None, ("--table",), "lay the full-size drawings on tables of a size, such as 4ftx8ft"),
     "only": (str | None, ("--only",), f"only some files: {', '.join(Format)}, with commas between"),
     "out": (Path | None, ("--out",), "the folder to write; the template's name when left out"),
     "force": (bool, ("--force",), "write into a folder that holds other files"),
@@ -119,7 +120,7 @@ def _option(name: str, kind: Any, flags: tuple[str, ...], text: str, value: str)
 def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
     """Read, design, write, tell; nothing is written when anything is wrong."""
     folder: Path = options["out"] or Path(template.name)
-    shop = {key: options[key] for key in ("units", "paper") if options[key] is not None}
+    shop = {key: options[key] for key in ("units", "paper", "table") if options[key] is not None}
     asked = Asked(
         template=template,
         values=values,
@@ -136,7 +137,7 @@ def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: d
     with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
         frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
-        design = make_design(frame, request.workshop, request.source)
+        design = with_file_findings(make_design(frame, request.workshop, request.source), formats)
         explanation = explain_lines(design, options["explain"]) if options["explain"] else []
         files = write_build(design, folder, formats, lambda what: bar.update(task, description=what))
     _tell(design, folder, files, options)

@@ -72,7 +72,7 @@ def read_request(asked: Asked) -> Request:
     problems += _other_template(given, asked)
     document = _frame_document(asked, problems)
     shop = _shop_table(given, asked, problems)
-    workshop = _workshop({"units": frame_units(document), **shop} if document else shop, _shop_place(asked), problems)
+    workshop = _workshop({"units": frame_units(document), **shop} if document else shop, asked, problems)
     if isinstance(asked.template, TextFrame):
         return _text_request(asked.template, document, workshop, shop, problems)
     values = _values(asked.template, given, asked, workshop, problems)
@@ -108,11 +108,13 @@ def _frame_document(asked: Asked, problems: list[Problem]) -> dict[str, Any]:
         return {}
 
 
-def _workshop(table: Mapping[str, Any], where: str, problems: list[Problem]) -> Workshop:
+def _workshop(table: Mapping[str, Any], asked: Asked, problems: list[Problem]) -> Workshop:
+    """Read the workshop; what an option gave is told under the option's name."""
+    where = _shop_place(asked)
     try:
         return workshop_from_document(table, where)
     except TubeframeError as error:
-        problems += error.problems
+        problems += [replace(p, where="", key=f"--{p.key}") if p.key in asked.shop else p for p in error.problems]
         return workshop_from_document({}, where)
 
 

@@ -7,60 +7,74 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.bodies import bodies
+from tubeframe.drawing.cut_out import cut_out
 from tubeframe.drawing.extents import box_of
 from tubeframe.drawing.flat_lines import centreline, hidden_lines
+from tubeframe.drawing.flat_part import WHOLE, Flat, MarkedTube, Part, Tick
+from tubeframe.drawing.font_metrics import text_width, wrap
 from tubeframe.drawing.free_places import FreePlaces
 from tubeframe.drawing.hidden_line import visible_lines
 from tubeframe.drawing.picture import Layer, Note, PictureItem, Strokes
 from tubeframe.drawing.scene import View
 from tubeframe.drawing.sheet import Anchor
+from tubeframe.drawing.tube_marks import CLEAR, SHARES, TEXT, TubeMarks
 from tubeframe.drawing.view_lines import drawn_lines
 from tubeframe.fabrication.diagonals import sub_frame_sides
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from tubeframe.design import Design
-    from tubeframe.drawing.picture import Point, Segment
+    from tubeframe.drawing.picture import Segment
     from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Piece
 
-_TITLE, _MARK, _TEXT = 20.0, 20.0, 10.0
-"""Heights of capitals [mm]."""
-_CLEAR = 4.0
-"""Texts keep so far off what is drawn [mm]."""
-_STATION_PAST, _BEND_PAST = 25.0, 8.0
+STATION_PAST, BEND_PAST = 25.0, 8.0
 """A mark runs this far past a tube's outline [mm]."""
-_FARTHEST, _STEP = 120.0, 6.0
+_TITLE = 20.0
 _ABOVE = 40.0
-_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 
 
 def flat_items(design: Design, group: tuple[SubFrame, ...]) -> list[PictureItem]:
     """Draw the first of some equal flat parts in its own plane, under a title for all of them."""
+    return marked(flat_of(design, group))
+
+
+def flat_of(design: Design, group: tuple[SubFrame, ...]) -> Flat:
+    """Return the first of some equal flat parts in its own plane, with a title for all of them."""
     flat = group[0]
     pieces = [p for p in design.parts.pieces if p.member in flat.members]
     view = View(to_viewer=flat.plane.z, right=flat.plane.x)
-    items = _drawn(design, pieces, view)
     diagonals = _diagonals(design, flat, view)
-    items += [Strokes(layer=Layer.DIM, segments=diagonals)] if diagonals else []
-    free = FreePlaces(items, _CLEAR)
-    marks = [_Tube(design, piece, view, free) for piece in pieces]
-    for tube in marks:
-        items += tube.bends() + tube.stations()
-    for tube in marks:
-        items += tube.names()
-    items += _diagonal_text(design, diagonals, free)
-    left, _, _, top = box_of(items, 1)
-    title = _title(pieces, group)
-    return [
-        *items,
-        *(
-            Note(layer=Layer.TEXT, at=(left, top + _ABOVE + off), text=text, height=height)
-            for text, height, off in zip(title, (_TITLE, _TEXT), (1.5 * _TITLE, 0.0), strict=False)
-        ),
-    ]
+    length = math.dist(*diagonals[0]) if diagonals else 0.0
+    return Flat(
+        title=_title(pieces, group),
+        view=view,
+        tubes=tuple(_marked_tube(design, p) for p in pieces),
+        lines=tuple(_drawn(design, pieces, view)),
+        diagonals=diagonals,
+        diagonal_text=f"both diagonals {format_length(length, design.workshop.units)}" if diagonals else "",
+    )
+
+
+def marked(flat: Flat, part: Part = WHOLE, title_width: float = math.inf) -> list[PictureItem]:
+    """Draw what lies flat, or one part of it, with its marks and texts, under its title.
+
+    Args:
+        flat: what lies flat.
+        part: the part that is drawn.
+        title_width: how wide a line of the title may be [mm].
+
+    """
+    lines = cut_out(flat.lines, part.window)
+    diagonals = cut_out([Strokes(layer=Layer.DIM, segments=flat.diagonals)], part.window)
+    items = [*lines, *diagonals]
+    free = FreePlaces(items, CLEAR)
+    marks = [TubeMarks(tube, flat.view, part, free) for tube in flat.tubes]
+    for draw in (TubeMarks.registers, TubeMarks.ticks, TubeMarks.names):
+        for tube in marks:
+            items += draw(tube)
+    items += _diagonal_text([s for d in diagonals if isinstance(d, Strokes) for s in d.segments], flat, free)
+    return items + _title_notes(items, flat, part, title_width)
 
 
 def _drawn(design: Design, pieces: list[Piece], view: View) -> list[PictureItem]:
@@ -75,6 +89,20 @@ def _drawn(design: Design, pieces: list[Piece], view: View) -> list[PictureItem]
     return items + [i for p in pieces for i in centreline(p, view)]
 
 
+def _marked_tube(design: Design, piece: Piece) -> MarkedTube:
+    """Mark where each bend starts, with its number, and the middle of every clamp, with its distance from end A."""
+    bends = [
+        Tick(at=bend.start_from_a, past=BEND_PAST, text=f"bend {number}")
+        for number, bend in enumerate(piece.bends, start=1)
+    ]
+    stations = [
+        Tick(at=s.from_a, past=STATION_PAST, text=format_length(s.from_a, design.workshop.units))
+        for s in piece.stations
+    ]
+    radius = design.workshop.catalog.tube(piece.size).outside / 2.0
+    return MarkedTube(piece=piece, radius=radius, label=piece.mark, ticks=(*bends, *stations))
+
+
 def _title(pieces: list[Piece], group: tuple[SubFrame, ...]) -> tuple[str, ...]:
     marks = Counter(p.mark for p in pieces)
     shown = ", ".join(f"{n} x {m}" for m, n in marks.items())
@@ -82,91 +110,23 @@ def _title(pieces: list[Piece], group: tuple[SubFrame, ...]) -> tuple[str, ...]:
     return (title, f"x {len(group)}: drawn once, made {len(group)} times") if len(group) > 1 else (title,)
 
 
-class _Tube:
-    """One tube's marks and texts, set where they are free."""
-
-    def __init__(self, design: Design, piece: Piece, view: View, free: FreePlaces) -> None:
-        self._piece = piece
-        self._view = view
-        self._free = free
-        self._units = design.workshop.units
-        self._radius = design.workshop.catalog.tube(piece.size).outside / 2.0
-
-    def bends(self) -> list[PictureItem]:
-        """Tick where each bend starts, with its number."""
-        return [
-            item
-            for number, bend in enumerate(self._piece.bends, start=1)
-            for item in self._tick(bend.start_from_a, _BEND_PAST, f"bend {number}")
-        ]
-
-    def stations(self) -> list[PictureItem]:
-        """Mark the middle of every clamp, with its distance from end A."""
-        return [
-            item
-            for s in self._piece.stations
-            for item in self._tick(s.from_a, _STATION_PAST, format_length(s.from_a, self._units))
-        ]
-
-    def names(self) -> list[PictureItem]:
-        """Write the tube's mark, and the names of its ends."""
-        length = self._piece.cut_length
-        near = [k * _TEXT for k in range(1, 40) if k * _TEXT < length / 2.0]
-        wanted = (
-            (self._beside([length * s for s in _SHARES], self._piece.mark, _MARK)),
-            (self._beside(near, "A", _TEXT)),
-            (self._beside([length - v for v in near], "B", _TEXT)),
-        )
-        return [note for notes in wanted if (note := self._free.put(notes)) is not None]
-
-    def _tick(self, at: float, past: float, text: str) -> list[PictureItem]:
-        """Draw a line across the tube, drawn out to its text."""
-        (x, y), (nx, ny) = self._across(at)
-        half = self._radius + past
-        found = None
-        for off in _steps(half + _CLEAR):
-            found = self._free.put(self._text_at((x, y), (nx * s, ny * s), off, text, _TEXT) for s in (1.0, -1.0))
-            if found is not None:
-                break
-        ends = [(x - nx * half, y - ny * half), (x + nx * half, y + ny * half)]
-        segments: list[Segment] = [(ends[0], ends[1])]
-        if found is not None and off > half + 2.0 * _CLEAR:
-            sign = 1.0 if (found.at[0] - x) * nx + (found.at[1] + _TEXT / 2.0 - y) * ny > 0.0 else -1.0
-            reach = off - _CLEAR
-            segments.append((ends[sign > 0.0], (x + nx * sign * reach, y + ny * sign * reach)))
-        self._free.take(segments)
-        tick = Strokes(layer=Layer.CENTER, segments=tuple(segments))
-        return [tick] if found is None else [tick, found]
-
-    def _beside(self, places: list[float], text: str, height: float) -> Iterator[Note]:
-        """List places for a text beside the tube, the nearest to it first."""
-        for off in _steps(self._radius + 2.0 * _CLEAR):
-            for at in places:
-                point, (nx, ny) = self._across(at)
-                for sign in (1.0, -1.0):
-                    yield self._text_at(point, (nx * sign, ny * sign), off, text, height)
-
-    def _across(self, at: float) -> tuple[Point, Point]:
-        """Return the place on the tube and the unit vector square to it, in the plane."""
-        path = self._piece.path
-        point, way = self._view.project(path.point(at)), self._view.project(path.tangent(at))
-        return point, (-way[1], way[0])
-
-    def _text_at(self, point: Point, way: Point, off: float, text: str, height: float) -> Note:
-        """Set a text so that its box begins an offset from a point [mm], to one side."""
-        note = Note(layer=Layer.TEXT, at=(0.0, 0.0), text=text, height=height, anchor=Anchor.CENTRE)
-        left, bottom, right, top = box_of((note,), 1)
-        reach = off + abs(way[0]) * (right - left) / 2.0 + abs(way[1]) * (top - bottom) / 2.0
-        at = (point[0] + way[0] * reach, point[1] + way[1] * reach - (bottom + top) / 2.0)
-        return Note(layer=Layer.TEXT, at=at, text=text, height=height, anchor=Anchor.CENTRE)
-
-
-def _steps(first: float) -> Iterator[float]:
-    """List distances from a first one to the farthest [mm]."""
-    off = first
-    while off <= first + _FARTHEST:
-        yield off
-        off += _STEP
+def _title_notes(items: list[PictureItem], flat: Flat, part: Part, width: float) -> list[PictureItem]:
+    """Write the title over what is drawn: the first of its lines large, broken where it is too wide."""
+    if not flat.title:
+        return []
+    first, *more = flat.title
+    head = first if part.count == 1 else f"{first}, part {part.number} of {part.count}"
+    large = (head,) if math.isinf(width) else wrap(head, width, _TITLE)
+    lines = [(text, _TITLE) for text in large] + [(text, TEXT) for text in more]
+    left, _, _, top = box_of(items, 1)
+    notes: list[PictureItem] = []
+    y = top + _ABOVE
+    if not more:
+        y += 1.5 * _TITLE
+    for text, height in reversed(lines):
+        notes.insert(0, Note(layer=Layer.TEXT, at=(left, y), text=text, height=height))
+        y += 1.5 * _TITLE
+    return notes
 
 
 def _diagonals(design: Design, flat: SubFrame, view: View) -> tuple[Segment, ...]:
@@ -177,12 +137,15 @@ def _diagonals(design: Design, flat: SubFrame, view: View) -> tuple[Segment, ...
     return ((a, d), (c, b))
 
 
-def _diagonal_text(design: Design, diagonals: tuple[Segment, ...], free: FreePlaces) -> list[PictureItem]:
-    """Write on one of the diagonals how long both are."""
-    if not diagonals:
-        return []
-    text = f"both diagonals {format_length(math.dist(*diagonals[0]), design.workshop.units)}"
-    found = free.put(_on_line(segment, share, text) for share in _SHARES[1:] for segment in diagonals)
+def _diagonal_text(diagonals: list[Segment], flat: Flat, free: FreePlaces) -> list[PictureItem]:
+    """Write on one of the diagonals how long both are, where what is drawn of it is as long as the text."""
+    half = text_width(flat.diagonal_text, TEXT) / 2.0
+    found = free.put(
+        _on_line(line, share, flat.diagonal_text)
+        for share in SHARES[1:]
+        for line in diagonals
+        if min(share, 1.0 - share) * math.dist(*line) >= half
+    )
     return [found] if found else []
 
 
@@ -190,6 +153,6 @@ def _on_line(segment: Segment, share: float, text: str) -> Note:
     """Set a text on a line, to be read from below."""
     (ax, ay), (bx, by) = sorted(segment)
     angle = math.atan2(by - ay, bx - ax)
-    off = 2.0 * _CLEAR
+    off = 2.0 * CLEAR
     at = (ax + (bx - ax) * share - off * math.sin(angle), ay + (by - ay) * share + off * math.cos(angle))
-    return Note(layer=Layer.TEXT, at=at, text=text, height=_TEXT, anchor=Anchor.CENTRE, angle=math.degrees(angle))
+    return Note(layer=Layer.TEXT, at=at, text=text, height=TEXT, anchor=Anchor.CENTRE, angle=math.degrees(angle))

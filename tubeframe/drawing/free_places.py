@@ -30,6 +30,7 @@ class FreePlaces:
         self._margin = margin
         segments = [s for item in items for s in _segments(item)]
         self._taken: list[Floats] = [np.array(segments, dtype=float).reshape(-1, 2, 2)]
+        self._texts: list[Note] = []
 
     def take(self, segments: Iterable[Segment]) -> None:
         """Keep texts off more lines."""
@@ -40,11 +41,16 @@ class FreePlaces:
         corners = note_corners(note)
         return not any(_hits(corners, taken, self._margin) for taken in self._taken)
 
+    def crosses_text(self, line: Segment) -> bool:
+        """Whether a line would cross a text that was set."""
+        return any(_hits(note_corners(n), np.array([line]), self._margin) for n in self._texts)
+
     def put(self, notes: Iterable[Note]) -> Note | None:
         """Set the first of some texts that stands clear, and return it; None when none does."""
         for note in notes:
             if self.is_free(note):
                 self.take(_shelves(note))
+                self._texts.append(note)
                 return note
         return None
 

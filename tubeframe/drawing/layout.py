@@ -5,13 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.extents import box_of, size_of
-from tubeframe.drawing.flat import flat_items
+from tubeframe.drawing.flat import flat_items, flat_of
 from tubeframe.drawing.picture import Layer, Note, Picture, PictureItem, Strokes, moved
-from tubeframe.geometry.units import INCH_MM
+from tubeframe.drawing.strips import strip_of
+from tubeframe.drawing.table_top import on_tables
+from tubeframe.errors import Finding, Severity
+from tubeframe.geometry.units import INCH_MM, format_length
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.picture import Box, Point, Segment
+    from tubeframe.drawing.table_top import Laid
     from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Piece
 
@@ -27,15 +31,64 @@ _NOTES = (
     "Clamps are drawn as one sees them on the first of equal parts; turn each as the marking tables say.",
     "Measure the bars on your print, both ways. If they are not 100 mm and 4 in long, do not use it.",
 )
+_TABLE_NOTES = (
+    "A cross with a name such as A1, a tube's mark and a distance from its end A: the tube goes on in another part.",
+    "To lay the parts again, put crosses of one name on each other, and their lines along the tube in line.",
+    "Straight strips are for marking: lay a tube on it, end A to end A. Lines across are clamps' middles and ends.",
+)
 
 
 def layout(design: Design) -> Picture:
-    """Draw every flat sub-frame and every bent member once, at 1:1, side by side with clear gaps."""
-    items = _head(design)
+    """Draw every flat sub-frame and every bent member once, at 1:1, side by side with clear gaps.
+
+    Where the shop has a table for it, they are laid on tables of that size, in parts where need be, and a marking
+    strip of each kind of piece with them.
+    """
+    if (laid := laid_out(design)) is not None:
+        items = _head(design, (*_NOTES, *_TABLE_NOTES)) + [moved(i, (0.0, -_GAP)) for i in laid.items]
+    else:
+        items = _head(design, _NOTES)
+        items += _in_rows([flat_items(design, group) for group in _alike(design)])
+        items.append(Strokes(layer=Layer.BORDER, segments=_frame(box_of(items, 1))))
+    return Picture(
+        title=f"{design.frame.name}: full-size layout", items=tuple(items), scale=1, units=design.workshop.units
+    )
+
+
+def layout_findings(design: Design) -> tuple[Finding, ...]:
+    """Say what no table takes, even in parts."""
+    laid = laid_out(design)
+    if laid is None or design.workshop.layout_table is None or not laid.left_over:
+        return ()
+    length, width = (format_length(side, design.workshop.units) for side in design.workshop.layout_table)
+    return (
+        Finding(
+            code="L-table",
+            severity=Severity.WARNING,
+            where="layout.dxf",
+            message=f"no table of {length} x {width} takes {', '.join(laid.left_over)}, even in parts; "
+            "it is drawn whole beside the tables",
+            remedy="give a larger --table",
+        ),
+    )
+
+
+def laid_out(design: Design) -> Laid | None:
+    """Lay all on the shop's tables; None when the shop has none."""
+    table = design.workshop.layout_table
+    if table is None:
+        return None
+    flats = [flat_of(design, group) for group in _alike(design)]
+    strips = [strip_of(design, group) for group in design.parts.groups]
+    return on_tables([*flats, *strips], table, design.workshop.units)
+
+
+def _in_rows(drawings: list[list[PictureItem]]) -> list[PictureItem]:
+    """Put drawings side by side below the head, in rows."""
+    items: list[PictureItem] = []
     x, y = 0.0, -_GAP
     row_height = 0.0
-    for group in _alike(design):
-        flat = flat_items(design, group)
+    for flat in drawings:
         left, _, _, top = box = box_of(flat, 1)
         width, height = size_of(box)
         if x > 0.0 and x + width > _ROW:
@@ -43,10 +96,7 @@ def layout(design: Design) -> Picture:
         items += [moved(i, (x - left, y - top)) for i in flat]
         x += width + _GAP
         row_height = max(row_height, height)
-    items.append(Strokes(layer=Layer.BORDER, segments=_frame(box_of(items, 1))))
-    return Picture(
-        title=f"{design.frame.name}: full-size layout", items=tuple(items), scale=1, units=design.workshop.units
-    )
+    return items
 
 
 def _alike(design: Design) -> list[tuple[SubFrame, ...]]:
@@ -65,15 +115,15 @@ def _corner(piece: Piece, flat: SubFrame) -> tuple[float, ...]:
     return tuple(round(v, 1) + 0.0 for v in (first.x, first.y, last.x, last.y))
 
 
-def _head(design: Design) -> list[PictureItem]:
+def _head(design: Design, notes: tuple[str, ...]) -> list[PictureItem]:
     """Write the title and notes over all, and draw the bars to check a print with."""
     bottom = _BAR + 0.5 * _GAP
-    top = bottom + _LEADING * (len(_NOTES) + 1)
+    top = bottom + _LEADING * (len(notes) + 1)
     title = f"{design.frame.name}: full-size layout"
     items: list[PictureItem] = [Note(layer=Layer.TEXT, at=(0.0, top), text=title, height=_TITLE)]
     items += [
         Note(layer=Layer.TEXT, at=(0.0, bottom + _LEADING * n), text=text, height=_TEXT)
-        for n, text in enumerate(reversed(_NOTES))
+        for n, text in enumerate(reversed(notes))
     ]
     return items + _check_bars((0.0, 0.0))
 

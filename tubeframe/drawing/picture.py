@@ -29,6 +29,8 @@ class Layer(StrEnum):
     TEXT = "TEXT"
     BALLOON = "BALLOON"
     BORDER = "BORDER"
+    STRIP = "STRIP"
+    """Outlines of marking strips."""
 
 
 class Axis(StrEnum):
@@ -154,3 +156,30 @@ def moved(item: PictureItem, by: Point) -> PictureItem:
     text = None if item.text_along is None else item.text_along + by[along]
     line = item.line_at + by[across]
     return replace(item, start=at(item.start), end=at(item.end), line_at=line, text_along=text)
+
+
+def turned(item: PictureItem) -> PictureItem:
+    """Return an item turned by 90 degrees counterclockwise about the origin."""
+
+    def at(p: Point) -> Point:
+        return (-p[1], p[0])
+
+    if isinstance(item, Strokes):
+        return replace(item, segments=tuple((at(a), at(b)) for a, b in item.segments))
+    if isinstance(item, Ring):
+        return replace(item, centre=at(item.centre))
+    if isinstance(item, Bow):
+        start = (item.start_deg + 90.0) % 360.0
+        return replace(item, centre=at(item.centre), start_deg=start, end_deg=start + item.end_deg - item.start_deg)
+    if isinstance(item, Note):
+        return replace(item, at=at(item.at), angle=item.angle + 90.0)
+    level = item.axis is Axis.HORIZONTAL
+    text = item.text_along if level or item.text_along is None else -item.text_along
+    return replace(
+        item,
+        axis=Axis.VERTICAL if level else Axis.HORIZONTAL,
+        start=at(item.start),
+        end=at(item.end),
+        line_at=-item.line_at if level else item.line_at,
+        text_along=text,
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -66,6 +67,16 @@ def write_build(design: Design, folder: Path, formats: Collection[Format], tell:
             )
         ) from error
     return names
+
+
+def with_file_findings(design: Design, formats: Collection[Format]) -> Design:
+    """Add to a design what is found only when some files are drawn."""
+    if Format.DXF not in formats or design.workshop.layout_table is None:
+        return design
+    from tubeframe.drawing.layout import layout_findings
+
+    made = design.fabrication
+    return replace(design, fabrication=replace(made, findings=made.findings + layout_findings(design)))
 
 
 def _write_files(design: Design, folder: Path, formats: Collection[Format], tell: Tell) -> tuple[str, ...]:

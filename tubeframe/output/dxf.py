@@ -37,6 +37,7 @@ _LAYERS: dict[Layer, tuple[int, str, int]] = {
     Layer.TEXT: (7, "CONTINUOUS", _NARROW),
     Layer.BALLOON: (7, "CONTINUOUS", _NARROW),
     Layer.BORDER: (7, "CONTINUOUS", _WIDE),
+    Layer.STRIP: (7, "CONTINUOUS", _WIDE),
 }
 """Colour number, line type, line width [1/100 mm] (ISO 128-2: wide twice narrow, from memory)."""
 _LINETYPES = {"HIDDEN": (12.0, 3.0), "CENTER": (24.0, 3.0, 0.5, 3.0)}
@@ -76,7 +77,10 @@ def _document(picture: Picture) -> Any:  # noqa: ANN401  the library's own type
     for name, pattern in _LINETYPES.items():
         lengths = [0.25 * p * picture.scale * sign for p, sign in zip(pattern, (1, -1, 1, -1), strict=False)]
         document.linetypes.add(name, pattern=[sum(map(abs, lengths)), *lengths])
+    has_strips = any(isinstance(item, Strokes) and item.layer is Layer.STRIP for item in picture.items)
     for layer, (colour, linetype, width) in _LAYERS.items():
+        if layer is Layer.STRIP and not has_strips:
+            continue
         document.layers.add(layer.value, color=colour, linetype=linetype, lineweight=width)
     document.styles.add(_FONT, font="DejaVuSans.ttf")
     _dimension_style(document, picture.scale)
@@ -84,6 +88,8 @@ def _document(picture: Picture) -> Any:  # noqa: ANN401  the library's own type
     space = document.modelspace()
     for item in picture.items:
         _draw(document, space, item, picture.scale)
+    for name in sorted(document.entitydb.dxf_types_in_use()):  # the library adds them from a set: in any order
+        document.classes.add_class(name)
     return document
 
 

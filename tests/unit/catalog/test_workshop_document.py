@@ -78,3 +78,39 @@ def test_setback_by_angle():
 
     assert shop.measures("angle-tee").setback_at(45.2) == pytest.approx(38.1)
     assert shop.measures("angle-tee").setback_at(60) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [
+        ("4ftx8ft", (1219.2, 2438.4)),
+        ("1200mmx2400mm", (1200.0, 2400.0)),
+        ("48inx96in", (1219.2, 2438.4)),
+        ("4' x 8'", (1219.2, 2438.4)),
+        ("48 × 96", (1219.2, 2438.4)),
+    ],
+)
+def test_a_table_has_a_length_and_a_width(text, size):
+    assert workshop_from_document({"table": text}, "here").layout_table == pytest.approx(size)
+    assert workshop_from_document({}, "here").layout_table is None
+
+
+@pytest.mark.parametrize(
+    ("given", "words"),
+    [
+        ("4ft", "not the length and width"),
+        ("4ftx", "not the length and width"),
+        ("4ftx8ftx1ft", "not the length and width"),
+        (8, "not the length and width"),
+        ("4ftxwide", "'wide' is not a length"),
+        ("4x8", "24 in to 60 ft"),
+        ("-4ftx8ft", "24 in to 60 ft"),
+    ],
+)
+def test_a_table_that_is_none_says_what_one_looks_like(given, words):
+    with pytest.raises(InputError) as caught:
+        workshop_from_document({"table": given}, "here")
+
+    (problem,) = caught.value.problems
+    assert words in problem.message
+    assert "4ftx8ft" in problem.remedy

@@ -296,3 +296,17 @@ def test_explain_prints_the_arithmetic_of_a_length(tmp_path):
     assert "=    30.766 in  exact; cut 30 3/4" in done.stdout
     (told,) = wrong(*TABLE, *sizes, "--explain", "T9", "--out", "u", cwd=tmp_path)
     assert "there is no piece T9" in told
+
+
+def test_a_wrong_table_names_its_option_with_an_example(tmp_path):
+    (tmp_path / "shop.toml").write_text('units = "mm"\n')
+    (told,) = wrong(*TABLE, "--workshop", "shop.toml", "--table", "4ft", cwd=tmp_path)
+
+    assert told.startswith("--table: '4ft' is not")
+    assert "4ftx8ft" in told
+
+
+def test_a_table_is_kept_with_the_parameters(tmp_path):
+    run(*TABLE, "-q", "--table", "4ftx8ft", "--out", "t", cwd=tmp_path)
+
+    assert read_toml(tmp_path / "t" / "parameters.toml")["workshop"]["table"] == "4ftx8ft"

@@ -172,7 +172,8 @@ def test_it_is_r2010_with_model_space_only(file, tmp_path):
 def test_layers_have_line_types_and_two_widths(file):
     widths = {name: layer.lineweight for name, layer in file.layers.items()}
 
-    assert all(widths[name.value] in (0.25, 0.5) for name in Layer)
+    assert all(widths[name.value] in (0.25, 0.5) for name in Layer if name is not Layer.STRIP)
+    assert "STRIP" not in widths
     assert (file.layers["HIDDEN"].linetype, file.layers["CENTER"].linetype) == ("HIDDEN", "CENTER")
     assert all(layer.shown and layer.plotted for name, layer in file.layers.items() if name in set(Layer))
     assert file.unknown_layers() == ()
