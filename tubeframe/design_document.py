@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tubeframe._version import __version__
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.geometry.path import Arc
+from tubeframe.joints.loops import rings
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
@@ -17,7 +18,8 @@ if TYPE_CHECKING:
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.path import Path
     from tubeframe.geometry.vector import Vec
-    from tubeframe.joints.joint import Joint
+    from tubeframe.joints.joint import BoltWay, Joint
+    from tubeframe.joints.loops import Ring
     from tubeframe.parts.piece import Piece, PieceBend, PieceEnd, PieceGroup, Station
 
 SCHEMA = "tubeframe.design/1"
@@ -47,7 +49,8 @@ def design_document(design: Design) -> Plain:
         "members": [_member(p) for p in design.parts.pieces],
         "pieces": [_piece(g) for g in design.parts.groups],
         "panels": [_panel(p, g.mark) for g in design.parts.panel_groups for p in g.panels],
-        "joints": [_joint(j) for j in design.jointed.joints],
+        "joints": [_joint(j, [b for b in design.jointed.bolts if b.joint == j.id]) for j in design.jointed.joints],
+        "rings": [_ring(r) for r in rings(design.jointed.tubes, design.jointed.joints)],
         "fittings": [
             {"kind": f.kind, "tubes": f.tubes, "quantity": f.quantity, "bolts": f.bolts} for f in made.fittings
         ],
@@ -180,7 +183,7 @@ def _panel(panel: Panel, mark: str) -> Plain:
     }
 
 
-def _joint(joint: Joint) -> Plain:
+def _joint(joint: Joint, bolts: list[BoltWay]) -> Plain:
     return {
         "id": joint.id,
         "kind": joint.kind,
@@ -190,6 +193,19 @@ def _joint(joint: Joint) -> Plain:
         "run_members": [u.tube for u in joint.uses if u.role is PortRole.RUN],
         "branch_members": [u.tube for u in joint.uses if u.role is not PortRole.RUN],
         "bolts": joint.bolts,
+        "bolt_heads": [
+            {"port": b.port, "at_mm": _point(b.at), "head": _point(b.head), "free_mm": _number(b.free)} for b in bolts
+        ],
+    }
+
+
+def _ring(ring: Ring) -> Plain:
+    closing = ring.slides[0] if ring.slides else None
+    return {
+        "members": list(ring.tubes),
+        "closing_member": closing.tube if closing else None,
+        "slides_along": closing.along if closing else None,
+        "joint": closing.joint if closing else None,
     }
 
 

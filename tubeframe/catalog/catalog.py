@@ -146,6 +146,7 @@ def _bolt(row: Row) -> Bolt:
         key=row.text("key"),
         name=row.text("name"),
         hex_key=row.length("key"),
+        head_height=row.length("head_height"),
         source=row.text("source"),
     )
     row.close()

@@ -27,6 +27,7 @@ class Bolt:
     key: str
     name: str
     hex_key: float
+    head_height: float
     source: str
 
 

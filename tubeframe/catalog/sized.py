@@ -42,6 +42,16 @@ class SizedPort:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BoltPlace:
+    """A bolt across an ear: the port that it closes, its middle, the way it runs, and to the ear's face (all [mm])."""
+
+    port: str
+    at: Vec
+    axis: Vec
+    half: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizedFitting:
     """A fitting for given tubes; `thickness` is what an end piece takes off a tube that stands on it [mm]."""
 
@@ -63,6 +73,14 @@ class SizedFitting:
         if self.ports[0].role is PortRole.END:
             return self._end_body() + self._ears()
         return tuple(self._sleeve(p) for p in self.ports) + self._ears()
+
+    @property
+    def bolts(self) -> tuple[BoltPlace, ...]:
+        """Where its bolts go across the ears, in the fitting's own frame; none where screws press on the tube."""
+        places = ((e.port, self._ear(self.port(e.port), self._way_out(e))) for e in self.kind.ears)
+        return tuple(
+            BoltPlace(port=port, at=ear.centre, axis=ear.half_z.unit, half=ear.half_z.length) for port, ear in places
+        )
 
     def _sleeve(self, port: SizedPort) -> Cylinder:
         # one outside all along a sleeve: over ends of two sizes it would fall apart where they meet

@@ -40,7 +40,11 @@ _GENERAL = {
     "only": (str | None, ("--only",), f"only some files: {', '.join(Format)}, with commas between"),
     "out": (Path | None, ("--out",), "the folder to write; the template's name when left out"),
     "force": (bool, ("--force",), "write into a folder that holds other files"),
-    "explain": (str | None, ("--explain",), "a mark, such as T3: print where its cut length comes from"),
+    "explain": (
+        str | None,
+        ("--explain",),
+        "T3: print where its cut length comes from; J3: why that joint has its fitting",
+    ),
     "repair": (bool, ("--repair",), "move tubes whose fittings are too near, by moves that were checked"),
     "quiet": (bool, ("--quiet", "-q"), "say nothing but problems"),
     "as_json": (bool, ("--json",), "print the summary as JSON"),

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from tubeframe.design import Design
+    from tubeframe.joints.joint import Joint
 
 _POUNDS_PER_KG = 2.2046226218
 
@@ -66,11 +67,20 @@ def summary_lines(design: Design, folder: Path, files: Sequence[str]) -> list[st
 
 
 def explain_lines(design: Design, mark: str) -> list[str]:
-    """Return the arithmetic of a mark's cut length, a term a line; InputError when there is no such mark."""
+    """Return the arithmetic of a mark's cut length, or why a joint has its fitting, a line each.
+
+    Raises:
+        InputError: when there is no such mark or joint.
+
+    """
     groups = {g.mark: g for g in design.parts.groups}
+    joints = {str(j.id): j for j in design.jointed.joints}
+    if mark in joints:
+        return _joint_lines(joints[mark])
     if mark not in groups:
+        known = (*groups, *joints)
         raise InputError(
-            Problem(where="", key="--explain", message=f"there is no piece {mark}", remedy=nearest_name(mark, groups))
+            Problem(where="", key="--explain", message=f"there is no piece {mark}", remedy=nearest_name(mark, known))
         )
     piece, units = groups[mark].first, design.workshop.units
     terms = explained(piece, {str(j.id): j.kind for j in design.jointed.joints})
@@ -81,6 +91,12 @@ def explain_lines(design: Design, mark: str) -> list[str]:
         *rows,
         f"  = {format_exact(piece.cut_length, units):>12}  exact; cut {cut}, rounded down",
     ]
+
+
+def _joint_lines(joint: Joint) -> list[str]:
+    """Say what a fitting holds, and why it is not another one."""
+    held = ", ".join(f"{u.tube} ({u.role.value})" for u in joint.uses)
+    return [f"{joint.id}: {joint.kind} holds {held}", *(f"  not the {r.kind}: {r.why}" for r in joint.refused)]
 
 
 def _mass(design: Design) -> str:

@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING
 from tubeframe.fabrication.cautions import all_cautions
 from tubeframe.fabrication.diagonals import floor_diagonal, sub_frame_diagonal
 from tubeframe.fabrication.explode import moves
+from tubeframe.fabrication.hints import bolt_words, closing_words
 from tubeframe.fabrication.order import Batch, Work, batches
 from tubeframe.fabrication.stakes import stake_ends, stake_lots
 from tubeframe.fabrication.step import Step
 from tubeframe.frame.caution import Moment
 from tubeframe.frame.panel import PanelUse
 from tubeframe.geometry.units import FOOT_MM, INCH_MM, Units, format_length
+from tubeframe.joints.loops import rings
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -77,23 +79,30 @@ def assembly_steps(
     job = Job(frame=frame, jointed=jointed, parts=parts, workshop=workshop, flats=flats)
     order = batches(frame, jointed, parts, flats)
     warned = _cautions_by_step(order, all_cautions(frame))
-    steps = []
+    closed = rings(jointed.tubes, jointed.joints)
+    steps: list[Step] = []
     for number, batch in enumerate(order, start=1):
         first_link = batch.work is Work.LINK and all(b.work is not Work.LINK for b in order[: number - 1])
         words = _words(batch, job, stands=first_link)
         added = {m.id for m in batch.members}
+        tubes = tuple(t.id for t in jointed.tubes if t.member in added)
+        there = {t for step in steps for t in step.tubes}.union(tubes)
         steps.append(
             Step(
                 number=number,
                 title=words.title,
-                tubes=tuple(t.id for t in jointed.tubes if t.member in added),
+                tubes=tubes,
                 joints=batch.joints,
                 panels=batch.panels,
                 moves=moves(batch, frame, jointed),
                 sub_frame=batch.sub_frames[0].id if len(batch.sub_frames) == 1 else "",
                 hands=words.hands,
                 tool=words.tool,
-                action=words.action,
+                action=(
+                    *words.action,
+                    *closing_words(tubes, there, closed, parts),
+                    *bolt_words(batch.joints, jointed),
+                ),
                 check=words.check,
                 cautions=warned[number - 1],
             )

@@ -10,6 +10,7 @@ from tubeframe.frame.caution import Caution, Moment, Signal
 from tubeframe.frame.frame import Fact, Frame, LengthAlong, Preference, Supply
 from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.panel import Panel, PanelUse, Pocket
+from tubeframe.frame.wall import Wall
 from tubeframe.geometry.path import Path, line
 from tubeframe.geometry.placement import Placement
 
@@ -38,6 +39,7 @@ class FrameBuilder:
         self._cautions: list[Caution] = []
         self._facts: list[Fact] = []
         self._findings: list[Finding] = []
+        self._walls: list[Wall] = []
 
     def tube(
         self,
@@ -67,43 +69,23 @@ class FrameBuilder:
         name: str,
         use: PanelUse,
         *,
-        corner: Vec,
+        corner: Vec | Placement,
         length: float,
         width: float,
         thickness: float,
         material: str,
         pockets: Sequence[Pocket] = (),
     ) -> None:
-        """Add a board that lies flat: the corner of least x and y of its underside, edges along x and y (all [mm])."""
-        self.placed_panel(
-            name,
-            use,
-            placement=Placement(origin=corner),
-            length=length,
-            width=width,
-            thickness=thickness,
-            material=material,
-            pockets=pockets,
-        )
+        """Add a board (all [mm]).
 
-    def placed_panel(
-        self,
-        name: str,
-        use: PanelUse,
-        *,
-        placement: Placement,
-        length: float,
-        width: float,
-        thickness: float,
-        material: str,
-        pockets: Sequence[Pocket] = (),
-    ) -> None:
-        """Add a board anywhere: its underside's frame, edges along its x and y (all [mm])."""
+        `corner` is its underside's corner of least x and y when it lies flat with its edges along x and y; anywhere
+        else the underside's frame, edges along that frame's x and y.
+        """
         self._panels.append(
             Panel(
                 id=name,
                 use=use,
-                placement=placement,
+                placement=corner if isinstance(corner, Placement) else Placement(origin=corner),
                 length=length,
                 width=width,
                 thickness=thickness,
@@ -111,6 +93,10 @@ class FrameBuilder:
                 pockets=tuple(pockets),
             )
         )
+
+    def wall(self, name: str, at: Vec, toward: Vec) -> None:
+        """Add a wall that the frame stands against: a point of it [mm], and the way from it to the frame."""
+        self._walls.append(Wall(id=name, at=at, toward=toward.unit))
 
     def sized_by(self, members: Sequence[MemberId]) -> None:
         """Say which members carry the asked size."""
@@ -159,5 +145,6 @@ class FrameBuilder:
             cautions=tuple(self._cautions),
             facts=tuple(self._facts),
             findings=tuple(self._findings),
+            walls=tuple(self._walls),
         )
         return audit(frame)

@@ -84,6 +84,8 @@ class _Reader:
                 self._frame.prefer(at, kind)
         for row in self._table.inner_rows("panel"):
             self._panel(row)
+        for row in self._table.inner_rows("wall"):
+            self._wall(row)
         for row in self._table.inner_rows("support"):
             self._support(row)
         for row in self._table.inner_rows("load"):
@@ -191,16 +193,24 @@ class _Reader:
         if (a + along + across).distance(c) > PLANE_MM or abs(along.unit.dot(across.unit)) > 1e-4:
             row.wrong("corners", "they are not a rectangle, one corner after the other")
             return
-        self._frame.placed_panel(
+        self._frame.panel(
             name,
             PanelUse(use),
-            placement=from_axes(origin=a, x=along.unit, toward=across),
+            corner=from_axes(origin=a, x=along.unit, toward=across),
             length=along.length,
             width=across.length,
             thickness=thickness,
             material=material,
             pockets=[p for p in pockets if p is not None],
         )
+
+    def _wall(self, row: UserTable) -> None:
+        name, at, toward = row.text("id"), _point(row, "at", row.take("at")), _direction(row.take("toward"))
+        row.close()
+        if toward is None:
+            row.wrong("toward", "a wall needs the direction from it toward the frame", "write toward = [0, -1, 0]")
+        elif at is not None:
+            self._frame.wall(name, at, toward)
 
     def _support(self, row: UserTable) -> None:
         member = row.one_of("member", tuple(self._paths), "")

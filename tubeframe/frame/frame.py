@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.load import Load, Support
     from tubeframe.frame.member import Member, MemberId
     from tubeframe.frame.panel import Panel
+    from tubeframe.frame.wall import Wall
     from tubeframe.geometry.vector import Vec
 
 
@@ -67,3 +68,4 @@ class Frame:
     cautions: tuple[Caution, ...]
     facts: tuple[Fact, ...]
     findings: tuple[Finding, ...]
+    walls: tuple[Wall, ...] = ()

@@ -34,6 +34,10 @@ def frame_document(frame: Frame, units: Units) -> Plain:
     tables = {
         "joint": [{"at": _point(p.at, scale), "kind": p.kind} for p in frame.preferences],
         "panel": [_panel(p, scale) for p in frame.panels],
+        "wall": [
+            {"id": w.id, "at": _point(w.at, scale), "toward": [round(v, 9) + 0.0 for v in w.toward]}
+            for w in frame.walls
+        ],
         "support": [{"member": s.member, "end": s.end.value, "fixes": list(s.fixes)} for s in frame.supports],
         "load": [_load(load, frame, scale) for load in frame.loads],
         "supply": [{"item": s.item, "quantity": s.quantity, "unit": s.unit} for s in frame.supplies],

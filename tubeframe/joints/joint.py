@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tubeframe.geometry.path import Path
     from tubeframe.geometry.placement import Placement
     from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.select import Refusal
 
 JointId = NewType("JointId", str)
 TubeId = NewType("TubeId", str)
@@ -44,13 +45,17 @@ class PortUse:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """A fitting, placed and turned; `fitting` is None where none fits. A cap or foot is a joint of one tube."""
+    """A fitting, placed and turned; `fitting` is None where none fits. A cap or foot is a joint of one tube.
+
+    `refused` are the kinds that were not taken here, and why.
+    """
 
     id: JointId
     at: Vec
     placement: Placement
     fitting: SizedFitting | None
     uses: tuple[PortUse, ...]
+    refused: tuple[Refusal, ...] = ()
 
     @property
     def kind(self) -> str:
@@ -101,10 +106,32 @@ class Tube:
     end_b: EndKind
 
 
+LEAD = 76.2
+"""Straight way that a hex key needs before a bolt's head: 3 in, common practice, no source [mm]."""
+_ENOUGH = LEAD - 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoltWay:
+    """A bolt in place: its middle [mm], the way its head faces, and the straight way that is free before it [mm]."""
+
+    joint: JointId
+    port: str
+    at: Vec
+    head: Vec
+    free: float
+
+    @property
+    def is_reached(self) -> bool:
+        """Whether the key has its straight lead."""
+        return self.free >= _ENOUGH
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Jointed:
-    """All tubes and joints of a frame, and what was found wrong."""
+    """All tubes and joints of a frame, which way the bolts face, and what was found wrong."""
 
     tubes: tuple[Tube, ...]
     joints: tuple[Joint, ...]
+    bolts: tuple[BoltWay, ...]
     findings: tuple[Finding, ...]

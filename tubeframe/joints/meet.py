@@ -44,6 +44,7 @@ def meetings(frame: Frame, workshop: Workshop) -> Meetings:
             apart += [node] if node else []
             findings += [finding] if finding else []
     nodes = [Node(at=_middle(group), incidences=tuple(_in_order(group, frame))) for group in touching] + apart
+    nodes += _asked_for(frame, nodes, workshop)
     findings += _loose_ends(frame, nodes)
     return Meetings(nodes=tuple(sorted(nodes, key=lambda n: _rank(n, frame))), findings=tuple(findings))
 
@@ -121,6 +122,20 @@ def _run_on_run(
             remedy=f"hold them {offset:.1f} mm apart by a coupler, or split one of them there",
         )
     return None, None
+
+
+def _asked_for(frame: Frame, nodes: list[Node], workshop: Workshop) -> Iterator[Node]:
+    """Give the places where a fitting is asked for though no tubes meet: a collar, or tubes that lie side by side."""
+    for wish in frame.preferences:
+        if any(n.at.distance(wish.at) <= COUPLER_MM for n in nodes):
+            continue
+        found = []
+        for member in frame.members:
+            at, gap = nearest_on(member.path, wish.at)
+            if gap <= _reach(member, member, workshop) / 2.0 and MEET_MM < at < member.path.length - MEET_MM:
+                found.append(_incidence(member, at))
+        if found:
+            yield Node(at=wish.at, incidences=tuple(found))
 
 
 def _middle(group: list[Incidence]) -> Vec:

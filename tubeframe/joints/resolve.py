@@ -13,17 +13,19 @@ from tubeframe.geometry.tolerance import COUPLER_MM
 from tubeframe.geometry.vector import any_square_to
 from tubeframe.joints.check import check
 from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, Tube, TubeId
+from tubeframe.joints.keys import bolt_ways, key_findings, turned_for_keys
 from tubeframe.joints.meet import meetings
 from tubeframe.joints.select import select
-from tubeframe.joints.split import split
+from tubeframe.joints.split import split, whole_tubes
 
 if TYPE_CHECKING:
-    from tubeframe.catalog.fitting import FittingKind
+    from collections.abc import Iterator
+
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import MemberId
     from tubeframe.frame.node import Incidence, Node
-    from tubeframe.joints.select import Match
+    from tubeframe.joints.select import Match, Selection
 
 _NO_ID = JointId("")
 
@@ -32,29 +34,42 @@ def jointed(frame: Frame, workshop: Workshop) -> Jointed:
     """Resolve every node of a frame to a fitting, split what is longer than a stick, and put on feet and caps."""
     met = meetings(frame, workshop)
     sizes = {m.id: workshop.catalog.tube(m.tube).outside for m in frame.members}
-    joints, findings = [], list(met.findings)
-    for node in met.nodes:
-        match = select(node, _candidates(node, frame, workshop))
-        if match is None:
-            findings.append(_no_fitting(node))
-        joints.append(_joint(node, match, sizes, workshop))
-    parted = split(frame.members, tuple(joints), workshop)
+    found = [_selected(node, frame, workshop) for node in met.nodes]
+    ways = [_ways(node, selection, sizes, workshop) for node, selection in zip(met.nodes, found, strict=True)]
+    parted = split(frame.members, turned_for_keys(frame, whole_tubes(frame.members), ways, workshop), workshop)
     ends = [j for t in parted.tubes for j in _end_pieces(t, workshop)]
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
-    checked = check(frame, parted.tubes, numbered, workshop)
-    return Jointed(tubes=parted.tubes, joints=numbered, findings=(*findings, *parted.findings, *checked))
+    bolts = bolt_ways(frame, parted.tubes, numbered, workshop)
+    findings = (
+        *met.findings,
+        *(f for n, s in zip(met.nodes, found, strict=True) for f in _choice_findings(n, s, frame)),
+        *parted.findings,
+        *check(frame, parted.tubes, numbered, workshop),
+        *key_findings(bolts, numbered, workshop),
+    )
+    return Jointed(tubes=parted.tubes, joints=numbered, bolts=bolts, findings=findings)
 
 
-def _candidates(node: Node, frame: Frame, workshop: Workshop) -> list[FittingKind]:
-    """List the kinds to try: what the frame prefers at this place first, then as the catalogue has them."""
-    wanted = [p.kind for p in frame.preferences if p.at.distance(node.at) <= COUPLER_MM]
-    return sorted(workshop.catalog.kinds, key=lambda k: k.key not in wanted)
+def _wanted(node: Node, frame: Frame) -> tuple[str, ...]:
+    """Return the kinds that the frame asks for at a node."""
+    return tuple(p.kind for p in frame.preferences if p.at.distance(node.at) <= COUPLER_MM)
 
 
-def _joint(node: Node, match: Match | None, sizes: dict[MemberId, float], workshop: Workshop) -> Joint:
-    if match is None:
+def _selected(node: Node, frame: Frame, workshop: Workshop) -> Selection:
+    prices = {m.kind: m.price for m in workshop.measured if m.price is not None}
+    return select(node, workshop.catalog.kinds, _wanted(node, frame), prices)
+
+
+def _ways(node: Node, selection: Selection, sizes: dict[MemberId, float], workshop: Workshop) -> tuple[Joint, ...]:
+    """Return a node's joint in every way that its fitting can be turned; a bare one where none fits."""
+    if not selection.ways:
         uses = tuple(_bare_use(i) for i in node.incidences)
-        return Joint(id=_NO_ID, at=node.at, placement=Placement(origin=node.at), fitting=None, uses=uses)
+        bare = Joint(id=_NO_ID, at=node.at, placement=Placement(origin=node.at), fitting=None, uses=uses)
+        return (replace(bare, refused=selection.refusals),)
+    return tuple(replace(_joint(node, way, sizes, workshop), refused=selection.refusals) for way in selection.ways)
+
+
+def _joint(node: Node, match: Match, sizes: dict[MemberId, float], workshop: Workshop) -> Joint:
     outside = {port.name: sizes[i.member] for port, i in match.held}
     fitting = workshop.sized(match.kind, outside, match.angle)
     placement = replace(match.turn, origin=match.held[0][1].point)
@@ -81,16 +96,31 @@ def _bare_use(i: Incidence) -> PortUse:
     )
 
 
-def _no_fitting(node: Node) -> Finding:
+def _choice_findings(node: Node, selection: Selection, frame: Frame) -> Iterator[Finding]:
+    """Tell of a node that no fitting takes, and of a kind that was asked for and is not the one."""
     names = ", ".join(i.member for i in node.incidences)
-    return Finding(
-        code="J-no-fitting",
-        severity=Severity.ERROR,
-        where=names,
-        message=f"no fitting joins {len(node.runs)} tubes that pass and {len(node.branches)} that end at "
-        f"({node.at.x:.1f}, {node.at.y:.1f}, {node.at.z:.1f}) mm in these directions",
-        remedy="move one of them along another, or change an angle to one that a fitting has",
-    )
+    if selection.match is None:
+        nearest = selection.nearest
+        why = f"; the nearest is the {nearest.kind}, but {nearest.why}" if nearest else ""
+        yield Finding(
+            code="J-no-fitting",
+            severity=Severity.ERROR,
+            where=names,
+            message=f"no fitting joins {len(node.runs)} tubes that pass and {len(node.branches)} that end at "
+            f"({node.at.x:.1f}, {node.at.y:.1f}, {node.at.z:.1f}) mm in these directions{why}",
+            remedy="move one of them along another, or change an angle to one that a fitting has",
+        )
+    refused = {r.kind: r.why for r in selection.refusals}
+    for kind in _wanted(node, frame):
+        if kind in refused:
+            instead = f"{selection.match.kind.key} is there instead" if selection.match else "nothing else does either"
+            yield Finding(
+                code="J-asked-for",
+                severity=Severity.WARNING,
+                where=names,
+                message=f"a {kind} is asked for, but {refused[kind]}; {instead}",
+                remedy="ask for another kind, or change the tubes there",
+            )
 
 
 def _end_pieces(tube: Tube, workshop: Workshop) -> list[Joint]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import permutations, product
+from itertools import combinations, permutations, product
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import LIFT, FittingKind, Port, PortRole
@@ -12,10 +12,13 @@ from tubeframe.geometry.tolerance import ANGLE_DEG
 from tubeframe.geometry.vector import X, Y, Z, angle_deg, any_square_to
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Collection, Iterator, Mapping, Sequence
 
     from tubeframe.frame.node import Incidence, Node
     from tubeframe.geometry.vector import Vec
+
+_NOT_THIS = 360.0
+"""How far off a kind is that takes another number of tubes [degree]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,17 +31,78 @@ class Match:
     angle: float | None
 
 
-def select(node: Node, kinds: Iterable[FittingKind]) -> Match | None:
-    """Return the first kind that takes a node, in the order given."""
-    for kind in kinds:
-        for held, axes in _ways_in(kind, node):
-            angle = _swing(kind, axes)
-            if kind.swings and angle is None:
-                continue
-            turn = _turn(kind, held, axes, angle)
-            if turn is not None:
-                return Match(kind=kind, held=held, turn=turn, angle=angle)
-    return None
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refusal:
+    """A kind that was not taken: why, and by how much its angles are off [degree]; 0 when it would do as well."""
+
+    kind: str
+    why: str
+    off: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Selection:
+    """What was chosen, in every way that it can be turned, the plainest first; and why the others were not."""
+
+    ways: tuple[Match, ...]
+    refusals: tuple[Refusal, ...]
+
+    @property
+    def match(self) -> Match | None:
+        """The chosen kind, turned the plainest way."""
+        return self.ways[0] if self.ways else None
+
+    @property
+    def nearest(self) -> Refusal | None:
+        """The kind for as many tubes whose angles are the least off, when none fits."""
+        close = [r for r in self.refusals if r.off < _NOT_THIS]
+        return min(close, key=lambda r: r.off, default=None)
+
+
+def select(
+    node: Node, kinds: Sequence[FittingKind], wanted: Collection[str] = (), prices: Mapping[str, float] | None = None
+) -> Selection:
+    """Choose the kind that takes a node.
+
+    One that is wanted is taken before the others. Of the others that fit, the cheapest is taken when all their prices
+    are known; else the one that comes first.
+    """
+    fitting = {k.key: found for k in kinds if (found := tuple(_matches(k, node)))}
+    chosen = _first_choice(fitting, wanted, prices or {})
+    refusals = [
+        Refusal(kind=k.key, why=_spare(chosen, wanted), off=0.0) if k.key in fitting else _refusal(k, node)
+        for k in kinds
+        if k.key != chosen and not k.ports_of(PortRole.END)
+    ]
+    return Selection(ways=fitting.get(chosen, ()), refusals=tuple(refusals))
+
+
+def _first_choice(fitting: Mapping[str, object], wanted: Collection[str], prices: Mapping[str, float]) -> str:
+    names = [n for n in fitting if n in wanted] or list(fitting)
+    if all(n in prices for n in names):
+        return min(names, key=prices.__getitem__, default="")
+    return names[0]
+
+
+def _spare(chosen: str, wanted: Collection[str]) -> str:
+    return f"it fits too, but {chosen} is {'asked for' if chosen in wanted else 'cheaper or plainer'}"
+
+
+def _matches(kind: FittingKind, node: Node) -> Iterator[Match]:
+    """Give every different turn in which a kind takes a node."""
+    known: list[Placement] = []
+    for held, axes in _ways_in(kind, node):
+        angle = _swing(kind, axes)
+        if kind.swings and angle is None:
+            continue
+        turn = _turn(kind, held, axes, angle)
+        if turn is not None and not any(_same(turn, k) for k in known):
+            known.append(turn)
+            yield Match(kind=kind, held=held, turn=turn, angle=angle)
+
+
+def _same(a: Placement, b: Placement) -> bool:
+    return angle_deg(a.x, b.x) <= ANGLE_DEG and angle_deg(a.y, b.y) <= ANGLE_DEG
 
 
 def _ways_in(kind: FittingKind, node: Node) -> Iterator[tuple[tuple[tuple[Port, Incidence], ...], tuple[Vec, ...]]]:
@@ -62,13 +126,21 @@ def _swing(kind: FittingKind, axes: tuple[Vec, ...]) -> float | None:
     return angle if swing[0] <= angle <= swing[1] else None
 
 
+def _pairs(
+    kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...], angle: float | None
+) -> list[tuple[Vec, Vec]]:
+    """Pair every direction of a kind with the one in space that it has to lie on; a coupler's lift too."""
+    pairs = [(port.axis_at(angle), axis) for (port, _), axis in zip(held, axes, strict=True)]
+    if kind.is_coupler:
+        pairs.append((LIFT, (held[1][1].point - held[0][1].point).unit))
+    return pairs
+
+
 def _turn(
     kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...], angle: float | None
 ) -> Placement | None:
     """Return the rotation that lays every port's axis on its tube's within the tolerance, if there is one."""
-    pairs = [(port.axis_at(angle), axis) for (port, _), axis in zip(held, axes, strict=True)]
-    if kind.is_coupler:
-        pairs.append((LIFT, (held[1][1].point - held[0][1].point).unit))
+    pairs = _pairs(kind, held, axes, angle)
     second = next(((a, b) for a, b in pairs[1:] if ANGLE_DEG < angle_deg(pairs[0][0], a) < 180.0 - ANGLE_DEG), None)
     if second is None:
         second = (kind.ports[0].up, any_square_to(pairs[0][1]))
@@ -85,3 +157,33 @@ def _rotation(first: tuple[Vec, Vec], second: tuple[Vec, Vec]) -> Placement:
     space = from_axes(origin=first[1] * 0.0, x=first[1], toward=second[1])
     columns = [space.direction(local.seen(axis)) for axis in (X, Y, Z)]
     return Placement(x=columns[0], y=columns[1], z=columns[2])
+
+
+def _refusal(kind: FittingKind, node: Node) -> Refusal:
+    """Say why a kind does not take a node, by the way in which its angles are least off."""
+    ways = list(_ways_in(kind, node))
+    if not ways:
+        runs, branches = len(kind.ports_of(PortRole.RUN)), len(kind.ports_of(PortRole.BRANCH))
+        return Refusal(kind=kind.key, why=f"it takes {runs} passing and {branches} ending", off=_NOT_THIS)
+    if kind.swings and not any(_swing(kind, axes) is not None for _, axes in ways):
+        return _out_of_swing(kind, min(angle_deg(axes[0], axes[1]) for _, axes in ways))
+    has, wants = min((_worst_angle(kind, held, axes) for held, axes in ways), key=lambda pair: abs(pair[0] - pair[1]))
+    if abs(has - wants) <= ANGLE_DEG:
+        return Refusal(kind=kind.key, why="it would have to be its own mirror image", off=ANGLE_DEG)
+    why = f"its ports stand at {has:.0f} degrees, these tubes at {wants:.1f}"
+    return Refusal(kind=kind.key, why=why, off=abs(has - wants))
+
+
+def _out_of_swing(kind: FittingKind, angle: float) -> Refusal:
+    low, high = next(p.swing for p in kind.ports if p.swing)
+    why = f"it swings from {low:g} to {high:g} degrees, these tubes stand at {angle:.1f}"
+    return Refusal(kind=kind.key, why=why, off=min(abs(angle - low), abs(angle - high)))
+
+
+def _worst_angle(
+    kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...]
+) -> tuple[float, float]:
+    """Return the angle of two of its directions that is the most off, and what it is in space [degree]."""
+    pairs = _pairs(kind, held, axes, _swing(kind, axes))
+    angles = [(angle_deg(a, b), angle_deg(c, d)) for (a, c), (b, d) in combinations(pairs, 2)]
+    return max(angles, key=lambda pair: abs(pair[0] - pair[1]), default=(0.0, 0.0))

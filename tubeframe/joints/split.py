@@ -79,6 +79,11 @@ def split(members: Sequence[Member], joints: tuple[Joint, ...], workshop: Worksh
     return Parted(tubes=tubes, joints=moved + sleeves, findings=tuple(findings))
 
 
+def whole_tubes(members: Sequence[Member]) -> tuple[Tube, ...]:
+    """Return members as tubes before any is split."""
+    return tuple(t for m in members for t in _tubes(m, ()))
+
+
 def _line(member: Member, joints: tuple[Joint, ...], workshop: Workshop) -> Line:
     outside = workshop.catalog.tube(member.tube).outside
     sleeve, length = workshop.sleeve_length(outside), member.path.length

@@ -46,7 +46,7 @@ def test_a_kind_is_found_from_its_ports(kind, axis, angle):
     turn = math.radians(angle)
     ways = [rotated(p.axis, axis, turn) for p in sized.ports]
     points = [rotated(p.middle, axis, turn) for p in sized.ports]
-    match = select(_node(ways, [p.role is PortRole.RUN for p in sized.ports], points), WORKSHOP.catalog.kinds)
+    match = select(_node(ways, [p.role is PortRole.RUN for p in sized.ports], points), WORKSHOP.catalog.kinds).match
 
     assert match is not None
     assert match.kind.key == kind.key
@@ -59,7 +59,7 @@ def test_a_kind_is_found_from_its_ports(kind, axis, angle):
 def test_turning_keeps_the_hand():
     """x cross y is z: a fitting is turned, never mirrored."""
     left_handed = _node([X, Z, Y], [False] * 3)
-    match = select(left_handed, WORKSHOP.catalog.kinds)
+    match = select(left_handed, WORKSHOP.catalog.kinds).match
 
     assert match is not None
     assert match.turn.x.cross(match.turn.y).distance(match.turn.z) == pytest.approx(0.0, abs=1e-9)
@@ -76,7 +76,7 @@ def test_turning_keeps_the_hand():
     ids=["two slanting ends", "93 degrees", "three ends not square", "two runs and an end"],
 )
 def test_directions_that_no_fitting_has_are_not_taken(ways, runs):
-    assert select(_node(ways, runs), WORKSHOP.catalog.kinds) is None
+    assert select(_node(ways, runs), WORKSHOP.catalog.kinds).match is None
 
 
 def test_a_degree_is_taken_two_are_not():
@@ -84,10 +84,10 @@ def test_a_degree_is_taken_two_are_not():
         turn = math.radians(degrees)
         return _node([X, Vec(math.cos(turn), math.sin(turn), 0)], [False, False])
 
-    assert select(corner(90.9), WORKSHOP.catalog.kinds) is not None
-    assert select(corner(92.0), WORKSHOP.catalog.kinds) is None
+    assert select(corner(90.9), WORKSHOP.catalog.kinds).match is not None
+    assert select(corner(92.0), WORKSHOP.catalog.kinds).match is None
 
 
 def test_two_ends_in_line_on_a_run_are_a_cross():
-    assert select(_node([X, Z, -Z], [True, False, False]), WORKSHOP.catalog.kinds).kind.key == "cross"
-    assert select(_node([X, Z, Y], [True, False, False]), WORKSHOP.catalog.kinds).kind.key == "side-outlet-tee"
+    assert select(_node([X, Z, -Z], [True, False, False]), WORKSHOP.catalog.kinds).match.kind.key == "cross"
+    assert select(_node([X, Z, Y], [True, False, False]), WORKSHOP.catalog.kinds).match.kind.key == "side-outlet-tee"

@@ -1,0 +1,70 @@
+"""Bolt heads and the key's straight way: 3 in, common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.unit.joints.test_planted_faults import SOUND, WORKSHOP, post, rail
+from tubeframe.frame.document import frame_from_document
+from tubeframe.joints.joint import LEAD
+from tubeframe.joints.keys import direction_word
+from tubeframe.joints.resolve import jointed
+
+
+def _jointed(*members, **tables):
+    rows = [{"id": name, "path": path, "ends": list(ends)} for name, path, ends in members]
+    document = {"schema": "tubeframe.frame/1", "name": "keys", "units": "mm", "member": rows, **tables}
+    return jointed(frame_from_document(document, WORKSHOP, "keys.toml"), WORKSHOP)
+
+
+def _wall(y, toward):
+    return [{"id": "wall", "at": [0, y, 0], "toward": [0, toward, 0]}]
+
+
+def test_every_bolt_of_a_free_frame_is_reached():
+    found = _jointed(*SOUND)
+
+    assert len(found.bolts) == 8
+    assert all(b.free == LEAD for b in found.bolts)
+
+
+def test_heads_face_away_from_a_wall():
+    """A wall 40 mm behind the middles: the bolts that run front to back have their heads to the front."""
+    found = _jointed(*SOUND, wall=_wall(40, -1))
+
+    assert not [f for f in found.findings if f.code == "J-key"]
+    across = [b for b in found.bolts if abs(b.head.y) > 0.9]
+    assert all(direction_word(b.head) == "to the front" for b in across)
+
+
+def test_a_fitting_is_turned_where_the_plainest_way_does_not_do():
+    """The bolt across a tee's run stands off to one side; with a wall close on that side it goes to the other."""
+    free, walled = (_jointed(*SOUND, wall=_wall(y, s)) for y, s in ((2000, -1), (25, -1)))
+    side = {b.joint: b.at.y for b in free.bolts}
+    assert any(y > 15 for y in side.values())
+    assert all(b.at.y < 25 for b in walled.bolts)
+
+
+def test_a_bolt_between_two_walls_is_told():
+    walls = [
+        {"id": "back", "at": [0, 40, 0], "toward": [0, -1, 0]},
+        {"id": "front", "at": [0, -40, 0], "toward": [0, 1, 0]},
+        {"id": "under", "at": [0, 0, 560], "toward": [0, 0, 1]},
+        {"id": "over", "at": [0, 0, 640], "toward": [0, 0, -1]},
+    ]
+    found = _jointed(post("left", 0), post("right", 800), rail("low", 600), wall=walls)
+    tight = [f for f in found.findings if f.code == "J-key"]
+
+    assert tight
+    assert 'but needs 3"' in tight[0].message
+
+
+@pytest.mark.parametrize(("z", "free"), [(300.0, LEAD), (40.0, None)])
+def test_the_floor_stops_a_key(z, free):
+    """A tee 40 mm over the floor: no bolt's head faces down, where less than 3 in are left."""
+    found = _jointed(post("left", 0), post("right", 800), rail("low", z))
+
+    if free:
+        assert all(b.free == free for b in found.bolts)
+    else:
+        assert all(direction_word(b.head) != "down" for b in found.bolts if b.free < LEAD or abs(b.head.z) > 0.9)
