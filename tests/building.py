@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.catalog.workshop_document import workshop_from_document
-from tubeframe.design import Design, Source, make_design
+from tubeframe.design import Design, Draft, Source, Stage, make_design
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.template.parameters import read_values, written_values
 from tubeframe.template.registry import shipped_template
@@ -38,13 +38,24 @@ def frame_of(template: str, workshop: Workshop | None = None, **values: str) -> 
 
 def design_of(template: str, shop: Mapping[str, object] | None = None, **values: str) -> Design:
     """Design a template's frame in a shop."""
+    return make_design(*_asked(template, shop, values))
+
+
+def draft_of(template: str, shop: Mapping[str, object] | None = None, **values: str) -> Draft:
+    """Take a template's frame through joints and parts only."""
+    return make_design(*_asked(template, shop, values), until=Stage.PARTS)
+
+
+def _asked(
+    template: str, shop: Mapping[str, object] | None, values: Mapping[str, str]
+) -> tuple[Frame, Workshop, Source]:
     document = dict(shop or {})
     workshop = workshop_from_document(document, "test")
     found = shipped_template(template)
     raw = {name.replace("_", "-"): value for name, value in values.items()}
     read = read_values(found.parameters, raw, workshop, {})
     source = Source(template=template, parameters=written_values(read, workshop.units), shop=document)
-    return make_design(found.lay_out(read, Shop(workshop=workshop)), workshop, source)
+    return found.lay_out(read, Shop(workshop=workshop)), workshop, source
 
 
 @cache

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from enum import StrEnum
+from typing import TYPE_CHECKING, Any, Literal, overload
 
 from tubeframe.fabrication.cautions import all_cautions
 from tubeframe.fabrication.make import Fabrication, fabricate
@@ -36,21 +37,27 @@ class Source:
     shop: Mapping[str, Any]
 
 
+class Stage(StrEnum):
+    """How far a design is made."""
+
+    PARTS = "parts"
+    FABRICATION = "fabrication"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Design:
-    """A frame, what it was made from and in which shop, its joints and parts, and how it is fabricated."""
+class Draft:
+    """A frame, what it was made from and in which shop, its joints and parts."""
 
     source: Source
     workshop: Workshop
     frame: Frame
     jointed: Jointed
     parts: Parts
-    fabrication: Fabrication
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Everything that was found, in the order of the stages."""
-        return self.frame.findings + self.jointed.findings + self.fabrication.findings
+        """Everything that was found so far, in the order of the stages."""
+        return self.frame.findings + self.jointed.findings
 
     @property
     def cautions(self) -> tuple[Caution, ...]:
@@ -101,17 +108,43 @@ class Design:
         ]
 
 
-def make_design(frame: Frame, workshop: Workshop, source: Source) -> Design:
-    """Run the stages on a frame: joints, parts, fabrication."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design(Draft):
+    """A draft, and how it is fabricated."""
+
+    fabrication: Fabrication
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything that was found, in the order of the stages."""
+        return self.frame.findings + self.jointed.findings + self.fabrication.findings
+
+
+@overload
+def make_design(
+    frame: Frame, workshop: Workshop, source: Source, *, until: Literal[Stage.FABRICATION] = Stage.FABRICATION
+) -> Design: ...
+@overload
+def make_design(frame: Frame, workshop: Workshop, source: Source, *, until: Literal[Stage.PARTS]) -> Draft: ...
+def make_design(frame: Frame, workshop: Workshop, source: Source, *, until: Stage = Stage.FABRICATION) -> Draft:
+    """Run the stages on a frame: joints, parts, fabrication; or stop with the parts, which takes no stick plan."""
     joints = jointed(frame, workshop)
-    parts = make_parts(frame, joints, workshop)
+    draft = Draft(
+        source=source,
+        workshop=workshop,
+        frame=frame,
+        jointed=joints,
+        parts=make_parts(frame, joints, workshop),
+    )
+    if until is Stage.PARTS:
+        return draft
     return Design(
         source=source,
         workshop=workshop,
         frame=frame,
         jointed=joints,
-        parts=parts,
-        fabrication=fabricate(frame, joints, parts, workshop),
+        parts=draft.parts,
+        fabrication=fabricate(frame, joints, draft.parts, workshop),
     )
 
 

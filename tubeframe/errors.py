@@ -35,13 +35,18 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """One problem of a frame, with what to do about it."""
+    """One problem of a frame, with what to do about it.
+
+    A repair starts from `subjects`, the names of the tubes and boards at fault, and `short`, by how much [mm].
+    """
 
     code: str
     severity: Severity
     where: str
     message: str
     remedy: str
+    subjects: tuple[str, ...] = ()
+    short: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.building import design_of
+from tests.building import design_of, draft_of
 from tubeframe.design_document import design_document
 from tubeframe.errors import InputError, Severity
+from tubeframe.frame.member import EndKind
 from tubeframe.geometry.units import Units
 from tubeframe.template.parameters import ParameterKind, specs_of
 from tubeframe.template.registry import shipped_templates
@@ -35,6 +36,19 @@ def check(design):
         assert stations == sorted(stations)
         assert all(0.0 < s < piece.cut_length for s in stations)
     json.dumps(design_document(design), allow_nan=False)
+
+
+def check_draft(draft):
+    """What holds of joints and parts alone: no error, every end held or free, and lengths that follow the rules."""
+    assert [f for f in draft.findings if f.severity is Severity.ERROR] == []
+    held = sum(1 for j in draft.jointed.joints for u in j.uses if u.end)
+    free = sum(1 for t in draft.jointed.tubes for e in (t.end_a, t.end_b) if e in {EndKind.STAKE, EndKind.OPEN})
+    assert held + free == 2 * len(draft.jointed.tubes)
+    for piece in draft.parts.pieces:
+        assert 0.0 <= piece.cut_length - piece.cut_rounded < 1.6
+        tube = next(t for t in draft.jointed.tubes if t.id == piece.id)
+        taken = piece.end_a.setback + piece.end_b.setback
+        assert piece.cut_length == pytest.approx(tube.path.length - taken, abs=1e-6)
 
 
 @pytest.mark.parametrize("shop", SHOPS, ids=str)
@@ -77,16 +91,36 @@ def drawn_values(draw, template):
     return values
 
 
-@pytest.mark.parametrize("name", TEMPLATES)
-@given(data=st.data())
-@settings(derandomize=True, max_examples=25, deadline=None)
-def test_drawn_parameters_fit_or_are_refused(name, data):
+def _drawn(name, data, make, look):
+    """Draw parameters and a shop; make and look, unless the sizes are refused."""
     values = data.draw(drawn_values(TEMPLATES[name]))
     try:
-        design = design_of(name, data.draw(st.sampled_from(SHOPS)), **values)
+        made = make(name, data.draw(st.sampled_from(SHOPS)), **values)
     except InputError:
         return
-    check(design)
+    look(made)
+
+
+@pytest.mark.parametrize("name", TEMPLATES)
+@given(data=st.data())
+@settings(derandomize=True, max_examples=10, deadline=None)
+def test_drawn_parameters_fit_or_are_refused(name, data):
+    _drawn(name, data, design_of, check)
+
+
+@pytest.mark.parametrize("name", TEMPLATES)
+@given(data=st.data())
+@settings(derandomize=True, max_examples=40, deadline=None)
+def test_drawn_parameters_through_joints_and_parts(name, data):
+    _drawn(name, data, draft_of, check_draft)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", TEMPLATES)
+@given(data=st.data())
+@settings(max_examples=300, deadline=None)
+def test_three_hundred_drawn_designs(name, data):
+    _drawn(name, data, draft_of, check_draft)
 
 
 @pytest.mark.parametrize(

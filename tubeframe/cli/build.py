@@ -15,7 +15,7 @@ from typer.core import TyperGroup
 from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
 from tubeframe.design import make_design
-from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
+from tubeframe.errors import InputError, Problem, Severity, TubeframeError, nearest_name
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair import repairs
@@ -45,7 +45,7 @@ _GENERAL = {
         ("--explain",),
         "T3: print where its cut length comes from; J3: why that joint has its fitting",
     ),
-    "repair": (bool, ("--repair",), "move tubes whose fittings are too near, by moves that were checked"),
+    "repair": (bool, ("--repair",), "mend faults of joints, one after the other, by changes that were checked"),
     "quiet": (bool, ("--quiet", "-q"), "say nothing but problems"),
     "as_json": (bool, ("--json",), "print the summary as JSON"),
 }
@@ -162,11 +162,12 @@ def _repaired(frame: Frame, workshop: Workshop) -> tuple[Frame, list[str]]:
 
 
 def _offers(design: Design) -> list[str]:
-    """List repairs, where fittings are too near."""
-    if not any(f.code == "J-pitch" for f in design.findings):
+    """List repairs, where joints are at fault."""
+    if not any(f.severity is Severity.ERROR for f in design.jointed.findings):
         return []
     return [
-        f"repair for {r.where}: {r.words} (checked; --repair does it)" for r in repairs(design.frame, design.workshop)
+        f"repair for {r.where}: {r.words} (checked; --repair does the first)"
+        for r in repairs(design.frame, design.workshop)
     ]
 
 

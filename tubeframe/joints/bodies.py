@@ -31,7 +31,13 @@ def body_findings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: 
         if not _shared(a, b) and _meet(boxes[a.id], boxes[b.id]):
             overlap = max(_overlap(p, q.start, q.end, q.radius) for p in _sleeves(a) for q in _sleeves(b))
             if overlap > _TOUCH:
-                yield _finding(f"{_name(a)}; {_name(b)}", "their bodies run into each other", overlap, workshop)
+                yield _finding(
+                    f"{_name(a)}; {_name(b)}",
+                    "their bodies run into each other",
+                    overlap,
+                    workshop,
+                    subjects=tuple(u.tube for j in (a, b) for u in j.uses),
+                )
     for tube in tubes:
         radius = workshop.catalog.tube(tube.size).outside / 2.0
         box = of_tube(tube.path, 2.0 * radius)
@@ -43,10 +49,16 @@ def body_findings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: 
                 (_overlap(p, s.start, s.end, radius) for p in _sleeves(joint) for s in straights), default=0.0
             )
             if overlap > _TOUCH and not _in_line(tube, joint, tubes):
-                yield _finding(f"{_name(joint)}; {tube.id}", "the tube runs into the fitting", overlap, workshop)
+                yield _finding(
+                    f"{_name(joint)}; {tube.id}",
+                    "the tube runs into the fitting",
+                    overlap,
+                    workshop,
+                    subjects=(tube.id, *(u.tube for u in joint.uses)),
+                )
 
 
-def _finding(where: str, what: str, overlap: float, workshop: Workshop) -> Finding:
+def _finding(where: str, what: str, overlap: float, workshop: Workshop, *, subjects: tuple[str, ...]) -> Finding:
     shown = format_length(overlap, workshop.units)
     return Finding(
         code="J-body",
@@ -54,6 +66,8 @@ def _finding(where: str, what: str, overlap: float, workshop: Workshop) -> Findi
         where=where,
         message=f"{what} by {shown}",
         remedy=f"move one of them {shown} away, or put it on the other face",
+        subjects=subjects,
+        short=overlap,
     )
 
 

@@ -118,6 +118,8 @@ def _on_bends(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterat
                     where=tube.id,
                     message=f"{_name(zone.joint)} sits {format_length(off, workshop.units)} too near to a bend",
                     remedy=f"move {_others(zone.joint, tube.id)} away from the bend, or bend elsewhere",
+                    subjects=(tube.id, *(u.tube for u in zone.joint.uses if u.tube != tube.id)),
+                    short=off,
                 )
 
 
@@ -137,6 +139,8 @@ def _short_overhangs(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) ->
                     message=f"it ends {format_length(max(over, 0.0), workshop.units)} past {_name(zone.joint)}, "
                     f"but needs {format_length(least, workshop.units)}",
                     remedy=f"make it {format_length(least - over, workshop.units)} longer",
+                    subjects=(tube.id,),
+                    short=least - over,
                 )
 
 
@@ -175,6 +179,7 @@ def _fouling(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Works
                 message=f"they pass {format_length(near.distance, workshop.units)} apart, middle to middle, but are "
                 f"{format_length(least, workshop.units)} thick together, and no fitting ties them there",
                 remedy="move one of them to the other face, or end it there in a fitting",
+                subjects=(a.id, b.id),
             )
 
 
@@ -212,6 +217,8 @@ def _in_panels(frame: Frame, tubes: tuple[Tube, ...], workshop: Workshop) -> Ite
                     where=f"{panel.id}, {tube.id}",
                     message=f"the tube goes {format_length(depth, workshop.units)} into the board's underside",
                     remedy="raise the board on spacers, or lower the tube",
+                    subjects=(tube.id, panel.id),
+                    short=depth,
                 )
 
 
@@ -241,6 +248,7 @@ def _in_pieces(tubes: tuple[Tube, ...], joints: tuple[Joint, ...]) -> Iterator[F
             where=", ".join(apart[:4]) + (", ..." if len(apart) > 4 else ""),
             message=f"{len(apart)} tubes are not joined to the rest",
             remedy="join them by a tube, or build them as a frame of their own",
+            subjects=tuple(apart),
         )
 
 

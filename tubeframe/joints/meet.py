@@ -120,6 +120,7 @@ def _run_on_run(
             where=f"{first.id}, {second.id}",
             message="two tubes pass through one point",
             remedy=f"hold them {offset:.1f} mm apart by a coupler, or split one of them there",
+            subjects=(first.id, second.id),
         )
     return None, None
 
@@ -161,6 +162,7 @@ def _loose_ends(frame: Frame, nodes: list[Node]) -> list[Finding]:
             where=f"{m.id}, end {end.value.upper()}",
             message="a fitting should take this end, but no other tube is there",
             remedy="move it onto another tube's centreline, or give the end a foot, a cap or a stake",
+            subjects=(m.id,),
         )
         for m in frame.members
         for end, kind in zip(TubeEnd, m.ends, strict=True)

@@ -1,17 +1,16 @@
-"""Moves that part fittings which are too near. A move is offered only when the frame was checked with it done."""
+"""Repairs of a frame. One is offered only when the whole frame was checked with it done."""
 
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import BendError, FrameError, Severity
-from tubeframe.geometry.placement import Placement
-from tubeframe.geometry.units import format_length
-from tubeframe.geometry.vector import X, Y, Z
-from tubeframe.joints.check import Crowding, crowdings
-from tubeframe.joints.resolve import jointed
+from tubeframe.geometry.tolerance import PLANE_MM
+from tubeframe.joints.check import crowdings
+from tubeframe.joints.remedies import changes, parted
+from tubeframe.joints.resolve import plainly_jointed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,79 +18,115 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.errors import Finding
     from tubeframe.frame.frame import Frame
-    from tubeframe.geometry.vector import Vec
-    from tubeframe.joints.joint import Joint, Jointed
+    from tubeframe.joints.change import Change
+    from tubeframe.joints.joint import Jointed
 
-_MOST_TRIED = 24
-_SPARE = 0.05
-"""Moved a little more than what is short, so that rounding does not bring the fault back [mm]."""
+_MOST_TRIED = 120
+_MOST_TRIED_A_FAULT = 24
+_MOST_OFFERED_A_FAULT = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Repair:
-    """A move in words, for the tube where it helps, and the frame with it done."""
+    """A change in words, where it helps, and the frame with it done."""
 
     where: str
     words: str
     frame: Frame
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sound:
+    """What a repair must not make worse: errors, the lowest point [mm], which members are held, which carry boards."""
+
+    errors: Counter[tuple[str, str]]
+    lowest: float
+    ties: frozenset[frozenset[str]]
+    carried: frozenset[tuple[str, str]]
+
+
 def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
-    """Return moves that mend crowded fittings and bring no new error; at most two a crowding, the nearest first."""
-    found = jointed(frame, workshop)
-    before = _errors(found.findings)
+    """Return changes that mend a fault and bring no new one; at most two a fault, the smallest first.
+
+    With a change done, every check is run again, every two tubes that were held together have to be so still, and
+    every board has to lie on the tubes that it lay on.
+    """
+    found = plainly_jointed(frame, workshop)
+    before = _sound(frame, found, workshop)
     offers: list[Repair] = []
     tried = 0
-    for crowding in crowdings(found.tubes, found.joints, workshop):
-        for members, shift in _moves(crowding, found):
+    for where, attempts in _attempts(frame, found, workshop):
+        offered = 0
+        for change in list(attempts)[:_MOST_TRIED_A_FAULT]:
             tried += 1
             if tried > _MOST_TRIED:
                 return tuple(offers)
-            moved = _moved(frame, members, shift)
-            if _mends(moved, before, workshop):
-                words = f"move {', '.join(members)} {format_length(shift.length, workshop.units)} {_way(shift)}"
-                offers.append(Repair(where=crowding.tube.id, words=words, frame=moved))
+            mended = _mended(change.frame, before, workshop)
+            if mended is not None:
+                words = change.words + _with_what(found, mended)
+                offers.append(Repair(where=where, words=words, frame=change.frame))
+                offered += 1
+            if offered == _MOST_OFFERED_A_FAULT:
+                break
     return tuple(offers)
+
+
+def _attempts(frame: Frame, found: Jointed, workshop: Workshop) -> Iterator[tuple[str, Iterator[Change]]]:
+    for crowding in crowdings(found.tubes, found.joints, workshop):
+        yield crowding.tube.id, parted(crowding, frame, found, workshop)
+    for finding in found.findings:
+        if finding.severity is Severity.ERROR:
+            yield finding.where, iter(changes(finding, frame, found, workshop))
+
+
+def _mended(changed: Frame, before: _Sound, workshop: Workshop) -> Jointed | None:
+    """Return the joints when errors went, none came and nothing came loose; else None."""
+    if any(m.path.length <= PLANE_MM for m in changed.members):
+        return None
+    try:
+        found = plainly_jointed(changed, workshop)
+    except (BendError, FrameError):
+        return None
+    after = _sound(changed, found, workshop)
+    fewer = after.errors.total() < before.errors.total() and not after.errors - before.errors
+    kept = before.ties <= after.ties and before.carried <= after.carried and after.lowest >= before.lowest - PLANE_MM
+    return found if fewer and kept else None
+
+
+def _with_what(before: Jointed, after: Jointed) -> str:
+    """Name the fittings that a repair brings: one that takes two ends, or a coupler between tubes that pass."""
+    kinds = [Counter(j.kind for j in found.joints if j.fitting and not j.is_end_piece) for found in (after, before)]
+    new = kinds[0] - kinds[1]
+    return "; use " + " and ".join(f"{n} {kind}" for kind, n in new.items()) if new else ""
+
+
+def _sound(frame: Frame, found: Jointed, workshop: Workshop) -> _Sound:
+    member_of = {t.id: str(t.member) for t in found.tubes}
+    ties = (
+        frozenset((member_of[a.tube], member_of[b.tube]))
+        for j in found.joints
+        if j.fitting
+        for a in j.uses
+        for b in j.uses
+    )
+    return _Sound(
+        errors=_errors(found.findings),
+        lowest=min(p.z for m in frame.members for p in (m.path.start, m.path.end)),
+        ties=frozenset(t for t in ties if len(t) == 2),
+        carried=frozenset(_carried(frame, workshop)),
+    )
 
 
 def _errors(findings: tuple[Finding, ...]) -> Counter[tuple[str, str]]:
     return Counter((f.code, f.where) for f in findings if f.severity is Severity.ERROR)
 
 
-def _mends(moved: Frame, before: Counter[tuple[str, str]], workshop: Workshop) -> bool:
-    """Whether errors went and none came."""
-    try:
-        after = _errors(jointed(moved, workshop).findings)
-    except (BendError, FrameError):
-        return False
-    return after.total() < before.total() and not after - before
-
-
-def _moves(crowding: Crowding, found: Jointed) -> Iterator[tuple[tuple[str, ...], Vec]]:
-    """Give the members of either fitting with the shift that parts them."""
-    tube = crowding.tube
-    length = crowding.short + _SPARE
-    for zone, sign in ((crowding.second, 1.0), (crowding.first, -1.0)):
-        members = _others(zone.joint, tube.member, found)
-        if members and not zone.joint.is_end_piece:
-            yield members, tube.path.tangent(zone.at) * (sign * length)
-
-
-def _others(joint: Joint, member: str, found: Jointed) -> tuple[str, ...]:
-    member_of = {t.id: str(t.member) for t in found.tubes}
-    return tuple(dict.fromkeys(m for u in joint.uses if (m := member_of[u.tube]) != member))
-
-
-def _moved(frame: Frame, members: tuple[str, ...], shift: Vec) -> Frame:
-    back = Placement(origin=-shift)
-    return replace(
-        frame,
-        members=tuple(replace(m, path=m.path.seen_from(back)) if m.id in members else m for m in frame.members),
-    )
-
-
-def _way(shift: Vec) -> str:
-    """Say which way a shift goes, as one stands before the frame."""
-    words = ((X, "right", "left"), (Y, "back", "forward"), (Z, "up", "down"))
-    axis, plus, minus = max(words, key=lambda row: abs(shift.dot(row[0])))
-    return plus if shift.dot(axis) > 0.0 else minus
+def _carried(frame: Frame, workshop: Workshop) -> Iterator[tuple[str, str]]:
+    """Give every board with each tube that touches its underside."""
+    for panel in frame.panels:
+        for member in frame.members:
+            middle = panel.placement.seen(member.path.point(member.path.length / 2.0) - panel.placement.origin)
+            radius = workshop.catalog.tube(member.tube).outside / 2.0
+            over = -PLANE_MM <= middle.x <= panel.length + PLANE_MM and -PLANE_MM <= middle.y <= panel.width + PLANE_MM
+            if over and abs(middle.z + radius) <= PLANE_MM:
+                yield panel.id, str(member.id)

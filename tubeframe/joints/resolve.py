@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -19,7 +20,7 @@ from tubeframe.joints.select import select
 from tubeframe.joints.split import split, whole_tubes
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
@@ -28,26 +29,42 @@ if TYPE_CHECKING:
     from tubeframe.joints.select import Match, Selection
 
 _NO_ID = JointId("")
+Turning = Callable[["Frame", "Sequence[Tube]", "Sequence[tuple[Joint, ...]]", "Workshop"], "tuple[Joint, ...]"]
+"""Chooses one of the ways to turn each joint's fitting."""
 
 
 def jointed(frame: Frame, workshop: Workshop) -> Jointed:
-    """Resolve every node of a frame to a fitting, split what is longer than a stick, and put on feet and caps."""
+    """Resolve every node of a frame to a fitting, split what is longer than a stick, and put on feet and caps.
+
+    Fittings are turned so that a key reaches their bolts.
+    """
+    found = _resolved(frame, workshop, turned_for_keys)
+    bolts = bolt_ways(frame, found.tubes, found.joints, workshop)
+    keys = tuple(key_findings(bolts, found.joints, workshop))
+    return replace(found, bolts=bolts, findings=found.findings + keys)
+
+
+def plainly_jointed(frame: Frame, workshop: Workshop) -> Jointed:
+    """Do the same with every fitting turned the plainest way: quicker, and what is an error stays the same."""
+    return _resolved(frame, workshop, lambda _frame, _tubes, ways, _workshop: tuple(w[0] for w in ways))
+
+
+def _resolved(frame: Frame, workshop: Workshop, turned: Turning) -> Jointed:
+    """Resolve every node with a way to choose how its fitting is turned."""
     met = meetings(frame, workshop)
     sizes = {m.id: workshop.catalog.tube(m.tube).outside for m in frame.members}
     found = [_selected(node, frame, workshop) for node in met.nodes]
     ways = [_ways(node, selection, sizes, workshop) for node, selection in zip(met.nodes, found, strict=True)]
-    parted = split(frame.members, turned_for_keys(frame, whole_tubes(frame.members), ways, workshop), workshop)
+    parted = split(frame.members, turned(frame, whole_tubes(frame.members), ways, workshop), workshop)
     ends = [j for t in parted.tubes for j in _end_pieces(t, workshop)]
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
-    bolts = bolt_ways(frame, parted.tubes, numbered, workshop)
     findings = (
         *met.findings,
         *(f for n, s in zip(met.nodes, found, strict=True) for f in _choice_findings(n, s, frame)),
         *parted.findings,
         *check(frame, parted.tubes, numbered, workshop),
-        *key_findings(bolts, numbered, workshop),
     )
-    return Jointed(tubes=parted.tubes, joints=numbered, bolts=bolts, findings=findings)
+    return Jointed(tubes=parted.tubes, joints=numbered, bolts=(), findings=findings)
 
 
 def _wanted(node: Node, frame: Frame) -> tuple[str, ...]:
@@ -109,6 +126,7 @@ def _choice_findings(node: Node, selection: Selection, frame: Frame) -> Iterator
             message=f"no fitting joins {len(node.runs)} tubes that pass and {len(node.branches)} that end at "
             f"({node.at.x:.1f}, {node.at.y:.1f}, {node.at.z:.1f}) mm in these directions{why}",
             remedy="move one of them along another, or change an angle to one that a fitting has",
+            subjects=tuple(i.member for i in node.incidences),
         )
     refused = {r.kind: r.why for r in selection.refusals}
     for kind in _wanted(node, frame):

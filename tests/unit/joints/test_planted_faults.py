@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.errors import Severity
 from tubeframe.frame.document import frame_from_document
+from tubeframe.joints.repair import repairs
 from tubeframe.joints.resolve import jointed
 
 WORKSHOP = generic_workshop()
@@ -155,11 +158,36 @@ FAULTS = {
         "J-pitch",
     ),
 }
+SLEEVES = {
+    "a sleeve and a purlin at one crown": (
+        [[0, 0, 0], {"at": [0, 0, 900], "radius": 140}, {"at": [900, 0, 900], "radius": 140}, [900, 0, 0]],
+        1350 - 2 * 140 + math.pi * 140 / 2,
+        ([450, -300, 900 - OUT], [450, 300, 900 - OUT]),
+    ),
+    "a sleeve of a long purlin under a coupler": (
+        [[0, 0, 500], [3000, 0, 500]],
+        1500,
+        ([1510, OUT, 0], [1510, OUT, 900]),
+    ),
+}
 BOARD = {
     "id": "top",
     "corners": [[-50, -200, 880], [850, -200, 880], [850, 200, 880], [-50, 200, 880]],
     "thickness": 18,
 }
+
+
+@pytest.mark.parametrize("trap", SLEEVES)
+def test_a_clamp_over_a_sleeve_is_found(trap):
+    path, sleeve, across = SLEEVES[trap]
+    rows = [
+        {"id": "long", "path": path, "ends": ["cap", "cap"], "split_at": [sleeve]},
+        {"id": "across", "path": list(across), "ends": ["cap", "cap"]},
+    ]
+    document = {"schema": "tubeframe.frame/1", "name": "trap", "units": "mm", "member": rows}
+    found = jointed(frame_from_document(document, WORKSHOP, "trap.toml"), WORKSHOP).findings
+
+    assert "J-pitch" in [f.code for f in found if f.severity is Severity.ERROR]
 
 
 def test_the_sound_frame_is_sound():
@@ -172,6 +200,20 @@ def test_a_planted_fault_is_found(fault):
     found = _errors(*members, panels=[BOARD] if code == "J-panel" else ())
 
     assert code in found
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_the_offered_repair_passes(fault):
+    """Every fault gets an offer; made one after the other, they leave a frame without an error."""
+    members, code = FAULTS[fault]
+    frame = _frame(*members, panels=[BOARD] if code == "J-panel" else ())
+    for _ in range(6):
+        offered = repairs(frame, WORKSHOP)
+        if not offered:
+            break
+        frame = offered[0].frame
+
+    assert [f.code for f in jointed(frame, WORKSHOP).findings if f.severity is Severity.ERROR] == []
 
 
 def test_messages_carry_the_distance_and_what_to_do():

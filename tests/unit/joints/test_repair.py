@@ -55,3 +55,33 @@ def test_a_move_that_breaks_something_else_is_not_offered():
     words = [r.words for r in repairs(frame, WORKSHOP)]
 
     assert all("middle" not in w or "up" not in w for w in words)
+
+
+def test_two_ends_on_a_post_become_one_fitting():
+    """A tee 20 mm over another, square to it: moved onto one point, a side-outlet tee takes both."""
+    frame = _frame(*SOUND, ("side", [[0, 0, 220], [0, 300, 220]], ("joint", "cap")))
+    words = [r.words for r in repairs(frame, WORKSHOP)]
+
+    assert 'move side 13/16" down; use 1 side-outlet-tee' in words
+
+
+def test_a_move_that_takes_a_rail_from_under_its_board_is_not_offered():
+    """Tops of the rails at 700 + D/2 carry the board; a clip under the rail may move, the rail may not."""
+    outside = 23.4188
+    board = {
+        "id": "top",
+        "corners": [[x, y, 600 + outside / 2] for x, y in ((-50, -50), (850, -50), (850, 250), (-50, 250))],
+        "thickness": 18,
+    }
+    legs = [(n, [[x, 0, 0], [x, 0, 600]], ("foot", "joint")) for n, x in (("left", 0), ("right", 800))]
+    frame = _frame(*legs, rail("high", 600), rail("near", 575), panels=[board])
+    offered = repairs(frame, WORKSHOP)
+
+    assert offered
+    assert not any("high" in r.words for r in offered)
+
+
+def test_nothing_is_moved_into_the_ground():
+    frame = _frame(post("left", 0), post("right", 800), rail("low", 30))
+    for offered in repairs(frame, WORKSHOP):
+        assert min(p.z for m in offered.frame.members for p in (m.path.start, m.path.end)) >= -0.5
