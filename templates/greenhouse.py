@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from tubeframe.template import (
     INCH,
+    Basis,
     EndKind,
     Frame,
     FrameBuilder,
@@ -38,17 +39,28 @@ LEG_SPLIT = 6 * INCH
 SIDE_PURLIN_AT = 50.0
 ROUNDING = 1e-6
 CAPPED = (EndKind.CAP, EndKind.CAP)
+ACROSS = (Basis.OUTSIDE, Basis.CENTRES, Basis.INSIDE)
+UPRIGHT = (Basis.TOP, Basis.UNDER)
 
 
 @parameters
 class GreenhouseParameters:
     """What a greenhouse is made to."""
 
-    width: float = a_length("outside of the hoops' feet", inch=(48, 96, 168), metric=(1200, 2400, 4200))
-    length: float = a_length("outside of the end hoops", inch=(48, 144, 480), metric=(1200, 3600, 12000))
-    height: float = a_length("floor to the outside of the crown", inch=(24, 84, 132), metric=(600, 2100, 3300))
+    width: float = a_length("outside of the hoops' feet", inch=(48, 96, 168), metric=(1200, 2400, 4200), bases=ACROSS)
+    length: float = a_length("outside of the end hoops", inch=(48, 144, 480), metric=(1200, 3600, 12000), bases=ACROSS)
+    height: float = a_length(
+        "floor to the outside of the crown", inch=(24, 84, 132), metric=(600, 2100, 3300), bases=UPRIGHT
+    )
     spacing: float = a_length("of the hoops, at most", inch=(24, 36, 60), metric=(600, 900, 1500))
     tube: str = a_tube_size()
+
+    def bases(self, shop: Shop) -> dict[str, dict[Basis, float]]:
+        """Return what each basis is less than outside, and `under` the ridge purlin than the crown [mm]."""
+        outside = shop.outside(self.tube)
+        across = {Basis.CENTRES: outside, Basis.INSIDE: 2.0 * outside}
+        under = {Basis.UNDER: outside + shop.fitting(COUPLER, self.tube).offset}
+        return {"width": across, "length": across, "height": under}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -260,6 +272,8 @@ def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop,
     over = shop.fitting(COUPLER, p.tube).overhang
     bends = f"{hoops}, each {2 * hoop.bends_a_half} bends of {hoop.bend_angle:g} degrees"
     frame.fact("Hoops", f"{bends} above {shop.show(hoop.wall)} of straight wall")
+    under = p.height - p.bases(shop)["height"][Basis.UNDER]
+    frame.fact("Headroom", f"{shop.show(under)} under the ridge purlin; clamps hang lower")
     if hoop.ridge_shift:
         frame.fact("Ridge", f"purlin {shop.show(hoop.ridge_shift)} right of the middle, clear of the crown sleeves")
     frame.fact("Overhang", f"purlins and base rails stand {shop.show(over)} past the end hoops, to the tube's middle")

@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from tubeframe.template import (
     INCH,
+    Basis,
     EndKind,
     Frame,
     FrameBuilder,
@@ -32,6 +33,8 @@ STRAP_SPACING = 14 * INCH
 STRIP_WIDTH = {Units.INCH: 1.5 * INCH, Units.MILLIMETRE: 38.0}
 SPACER = {Units.INCH: 0.375 * INCH, Units.MILLIMETRE: 10.0}
 LEAST_BESIDE_POCKET = 3.0
+ACROSS = (Basis.OUTSIDE, Basis.CENTRES, Basis.INSIDE)
+UPRIGHT = (Basis.TOP, Basis.UNDER)
 
 
 class Seat(StrEnum):
@@ -45,14 +48,25 @@ class Seat(StrEnum):
 class TableParameters:
     """What a table is made to."""
 
-    length: float = a_length("outside of the legs, the long way", inch=(24, 54, 96), metric=(600, 1400, 2400))
-    width: float = a_length("outside of the legs, the short way", inch=(18, 26, 36), metric=(450, 650, 900))
-    height: float = a_length("floor to the top's surface", inch=(26, 34.5, 42), metric=(660, 880, 1070))
+    length: float = a_length(
+        "outside of the legs, the long way", inch=(24, 54, 96), metric=(600, 1400, 2400), bases=ACROSS
+    )
+    width: float = a_length(
+        "outside of the legs, the short way", inch=(18, 26, 36), metric=(450, 650, 900), bases=ACROSS
+    )
+    height: float = a_length("floor to the top's surface", inch=(26, 34.5, 42), metric=(660, 880, 1070), bases=UPRIGHT)
     panel: float = a_length("thickness of the top", inch=(0.5, 0.75, 1.5), metric=(12, 18, 38))
     overhang: float = a_length("of the top past the legs, on every side", inch=(0, 1, 4), metric=(0, 25, 100))
     seat: Seat = a_choice("the top on strips, or notched over the fittings", default=Seat.SPACED)
     stretcher_height: float = a_length("floor to the stretchers' centreline", inch=(4, 7, 20), metric=(100, 180, 500))
     tube: str = a_tube_size()
+
+    def bases(self, shop: Shop) -> dict[str, dict[Basis, float]]:
+        """Return what each basis is less than outside, and `under` the rails than the top's surface [mm]."""
+        outside = shop.outside(self.tube)
+        across = {Basis.CENTRES: outside, Basis.INSIDE: 2.0 * outside}
+        spacer = SPACER[shop.units] if self.seat is Seat.SPACED else 0.0
+        return {"length": across, "width": across, "height": {Basis.UNDER: self.panel + spacer + outside}}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,6 +206,10 @@ def _words(frame: FrameBuilder, p: TableParameters, shop: Shop) -> None:
     straps = 2 * max(2, round((p.length - 2.0 * shop.fitting(CORNER, p.tube).reach) / STRAP_SPACING))
     frame.supply("two-hole strap for the tube, to hold the top from below", straps)
     frame.supply("wood screw for the straps, shorter than top and strip together", 2 * straps)
+    under = p.height - p.bases(shop)["height"][Basis.UNDER]
+    frame.fact(
+        "Under it", f"{shop.show(under)} from the floor to the rails' underside; clamps hang lower at the corners"
+    )
     frame.fact("Top", f"overhangs the legs by {shop.show(p.overhang)} on every side")
     if p.seat is Seat.NOTCHED:
         depth = shop.fitting(CORNER, p.tube).body_radius - shop.outside(p.tube) / 2.0

@@ -20,7 +20,7 @@ from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair import repairs
 from tubeframe.output.build_folder import EVERYTHING, Format, with_file_findings, write_build
-from tubeframe.template.parameters import ParameterSpec, describe_default, describe_range, specs_of
+from tubeframe.template.parameters import ParameterSpec, describe_bases, describe_default, describe_range, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
 
 if TYPE_CHECKING:
@@ -99,7 +99,8 @@ def _signed(source: AnyTemplate | TextFrame, specs: dict[str, ParameterSpec]) ->
 
 def _options(specs: dict[str, ParameterSpec]) -> Iterator[inspect.Parameter]:
     for name, spec in specs.items():
-        text = f"{spec.about} ({describe_range(spec, Units.INCH)}; default {describe_default(spec, Units.INCH)})"
+        span, default = describe_range(spec, Units.INCH), describe_default(spec, Units.INCH)
+        text = f"{spec.about} ({span}; default {default}{describe_bases(spec)})"
         yield _option(name.replace("-", "_"), str | None, (f"--{name}",), text, spec.kind.value)
     for name, (kind, flags, text) in _GENERAL.items():
         yield _option(name, kind, flags, text, "")

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, FrameError, Problem, Severity
+from tubeframe.frame.member import EndKind
 from tubeframe.geometry.path import Straight
 from tubeframe.geometry.vector import X, Y, Z
 
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 
 _SLOPE = 0.2
 """A tube braces a direction when it leans by at least this share both along it and upright."""
+_FLAT = 150.0
+_ENOUGH_FEET = 3
 
 
 def audit(frame: Frame) -> Frame:
@@ -31,23 +34,45 @@ def audit(frame: Frame) -> Frame:
 
 
 def _bracing(frame: Frame) -> tuple[Finding, ...]:
+    """Look for what holds the frame against a push along, across, and a twist seen from above."""
     words = {frame.length_along.value: "lengthwise"}
+    tied = any(abs(w.toward.z) < _SLOPE for w in frame.walls)
     loose = [
         words.get(name, "sideways")
         for name, axis in (("x", X), ("y", Y))
-        if not any(_braces(m, axis) for m in frame.members)
+        if not tied and not any(_braces(m, axis) for m in frame.members)
     ]
-    if not loose:
+    against = [f"a push {' or '.join(loose)}"] if loose else []
+    if not tied and not _keeps_square(frame):
+        against.append("a twist seen from above")
+    if not against:
         return ()
     return (
         Finding(
             code="F-bracing",
             severity=Severity.WARNING,
             where=frame.name,
-            message=f"nothing leans against a push {' or '.join(loose)}: clamps alone will let it sway",
+            message=f"nothing leans against {' or '.join(against)}: clamps alone will let it sway",
             remedy="add knees or a diagonal, screw on a stiff board, or fix it to a wall",
         ),
     )
+
+
+def _keeps_square(frame: Frame) -> bool:
+    """Whether the plan keeps its shape: a board, or a diagonal or knee that lies flat, or feet in the ground.
+
+    A frame in one upright plane has no plan to lose.
+    """
+    grounded = sum(1 for m in frame.members for e in m.ends if e in {EndKind.STAKE, EndKind.BASE_FLANGE})
+    points = [p for m in frame.members for p in (m.path.start, m.path.end)]
+    spans = [max(p.dot(a) for p in points) - min(p.dot(a) for p in points) for a in (X, Y)]
+    slants = any(
+        abs(way.x) > _SLOPE and abs(way.y) > _SLOPE
+        for m in frame.members
+        for piece in m.path.pieces
+        if (way := (piece.end - piece.start).unit)
+    )
+    return min(spans) < _FLAT or bool(frame.panels) or slants or grounded >= _ENOUGH_FEET
 
 
 def _braces(member: Member, axis: Vec) -> bool:

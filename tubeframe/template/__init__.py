@@ -23,12 +23,14 @@ from tubeframe.geometry.path import Path, through
 from tubeframe.geometry.units import INCH_MM as INCH
 from tubeframe.geometry.units import Units
 from tubeframe.geometry.vector import Vec
+from tubeframe.template.basis import Basis
 from tubeframe.template.parameters import a_choice, a_count, a_length, a_tube_size, parameters
 from tubeframe.template.shop import Shop
 from tubeframe.template.template import Template
 
 __all__ = [
     "INCH",
+    "Basis",
     "EndKind",
     "Frame",
     "FrameBuilder",

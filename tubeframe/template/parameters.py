@@ -12,7 +12,9 @@ from typing import TYPE_CHECKING, Any, TypeVar, dataclass_transform
 
 from tubeframe.errors import InputError, Problem, nearest_name
 from tubeframe.geometry.tolerance import TINY
-from tubeframe.geometry.units import INCH_MM, Units, format_range, parse_length
+from tubeframe.geometry.units import INCH_MM, Units, format_length, format_range, parse_length
+from tubeframe.template.basis import Basis, HasBases, split_basis
+from tubeframe.template.shop import Shop
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -51,6 +53,7 @@ class ParameterSpec:
     metric: Range | None = None
     choices: type[Enum] | None = None
     default: Any = None
+    bases: tuple[Basis, ...] = ()
 
     def range_in(self, units: Units) -> Range | None:
         """Return the range in the user's units."""
@@ -66,14 +69,24 @@ class ParameterSpec:
         return int(span.default) if self.kind is ParameterKind.COUNT else span.default
 
 
-def a_length(about: str, *, inch: tuple[float, float, float], metric: tuple[float, float, float]) -> Any:
-    """Declare a length: (least, default, most) in inches and in millimetres; the value is in [mm]."""
+def a_length(
+    about: str,
+    *,
+    inch: tuple[float, float, float],
+    metric: tuple[float, float, float],
+    bases: tuple[Basis, ...] = (),
+) -> Any:
+    """Declare a length: (least, default, most) in inches and in millimetres; the value is in [mm].
+
+    `bases` are what it can be given between, its own first; the class then has to be `HasBases`.
+    """
     return _declared(
         ParameterSpec(
             kind=ParameterKind.LENGTH,
             about=about,
             inch=_span(inch, INCH_MM),
             metric=_span(metric, 1.0),
+            bases=bases,
         )
     )
 
@@ -130,17 +143,48 @@ def read_values(cls: type[T], raw: Mapping[str, Any], workshop: Workshop, where:
         for name in raw
         if name not in specs
     )
+    other: dict[str, Basis] = {}
     for name, spec in specs.items():
         try:
-            given = raw.get(name)
-            value = spec.default_in(workshop) if given is None else _READERS[spec.kind](spec, given, workshop)
+            given, basis = split_basis(raw.get(name), spec.bases)
+            if basis is not None and basis is not spec.bases[0]:
+                other[name] = basis
+            value = _read(spec, given, workshop, checked=name not in other)
         except ValueError as error:
             problems.append(Problem(where=where.get(name, ""), key=name, message=str(error)))
             continue
         values[name.replace("-", "_")] = value
     if problems:
         raise InputError(*problems)
-    return cls(**values)
+    return _on_own_bases(cls(**values), other, raw, workshop, where)
+
+
+def _read(spec: ParameterSpec, given: Any, workshop: Workshop, *, checked: bool) -> Any:
+    """Read one value; a length on another basis is held against its range when it is on its own."""
+    if given is None:
+        return spec.default_in(workshop)
+    return _READERS[spec.kind](spec, given, workshop) if checked else _a_length(given, workshop)
+
+
+def _on_own_bases(
+    values: T, other: Mapping[str, Basis], raw: Mapping[str, Any], workshop: Workshop, where: Mapping[str, str]
+) -> T:
+    """Turn lengths that were given on other bases into the parameters' own; InputError when out of range then."""
+    if not other or not isinstance(values, HasBases):
+        return values
+    less, specs, problems = values.bases(Shop(workshop=workshop)), specs_of(type(values)), list[Problem]()
+    own: dict[str, float] = {}
+    for name, basis in other.items():
+        field_name = name.replace("-", "_")
+        own[field_name] = getattr(values, field_name) + less[field_name][basis]
+        shown = f"'{raw[name]}' is {format_length(own[field_name], workshop.units)} {specs[name].bases[0]}, which"
+        try:
+            _check_range(specs[name], own[field_name], workshop.units, shown)
+        except ValueError as error:
+            problems.append(Problem(where=where.get(name, ""), key=name, message=str(error)))
+    if problems:
+        raise InputError(*problems)
+    return dataclasses.replace(values, **own)  # type: ignore[type-var]  # a class of parameters is a dataclass
 
 
 def written_values(values: Any, units: Units) -> dict[str, Any]:
@@ -167,6 +211,11 @@ def describe_range(spec: ParameterSpec, units: Units) -> str:
     return f"{span.least:g} to {span.most:g}"
 
 
+def describe_bases(spec: ParameterSpec) -> str:
+    """Print which words may follow a length; nothing when it has but one basis."""
+    return f"; say {', '.join(spec.bases)} after it, {spec.bases[0]} when left out" if spec.bases[1:] else ""
+
+
 def describe_default(spec: ParameterSpec, units: Units) -> str:
     """Print a parameter's default for a person."""
     span = spec.range_in(units)
@@ -189,11 +238,15 @@ def _length_text(value: float, units: Units) -> str:
     return f"{round(value / scale, 9):.9f}".rstrip("0").rstrip(".") + unit
 
 
-def _read_length(spec: ParameterSpec, given: Any, workshop: Workshop) -> float:
+def _a_length(given: Any, workshop: Workshop) -> float:
     if isinstance(given, bool) or not isinstance(given, str | int | float):
         message = f"{given!r} is not a length"
         raise ValueError(message)
-    value = parse_length(given, workshop.units)
+    return parse_length(given, workshop.units)
+
+
+def _read_length(spec: ParameterSpec, given: Any, workshop: Workshop) -> float:
+    value = _a_length(given, workshop)
     _check_range(spec, value, workshop.units, f"'{given}'")
     return value
 

@@ -29,7 +29,23 @@ def test_a_diagonal_braces_its_own_plane_only():
 
     assert _findings(brace) == ["nothing leans against a push sideways"]
     assert _findings(brace, along=LengthAlong.Y) == ["nothing leans against a push lengthwise"]
-    assert _findings(brace, (Vec(0, 0, 0), Vec(0, 500, 500))) == []
+
+
+def test_three_directions_are_looked_at():
+    """Common practice, no source: along, across, and the plan; a slanting tube that lies flat keeps the plan."""
+    upright = ((Vec(0, 0, 0), Vec(500, 0, 500)), (Vec(0, 0, 0), Vec(0, 500, 500)))
+
+    assert _findings(*upright) == ["nothing leans against a twist seen from above"]
+    assert _findings(*upright, (Vec(0, 0, 500), Vec(500, 500, 500))) == []
+
+
+def test_a_wall_holds_all_three():
+    frame = FrameBuilder(name="test", tube="emt-3/4")
+    frame.tube("post", (Vec(0, 0, 0), Vec(0, 0, 900)), ends=OPEN)
+    frame.tube("rail", (Vec(0, 0, 900), Vec(600, 400, 900)), ends=OPEN)
+    frame.wall("back", Vec(0, 500, 0), Vec(0, -1, 0))
+
+    assert frame.build().findings == ()
 
 
 def test_a_hoop_braces_its_own_plane():
