@@ -1,87 +1,114 @@
-"""Chords put together to the circles and parts of circles that they stand for."""
+"""Curves of drawings: from what the hidden-line engine sees to items, and from ellipses to cubic curves and chords."""
 
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.picture import Bow, Layer, Ring
+from tubeframe.drawing.hidden_line.shapes import CircleSpan, EllipseSpan, LineSpan
+from tubeframe.drawing.picture import Bow, Curve, Layer, Oval, PictureItem, Ring, Strokes
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable
 
     from tubeframe.drawing.hidden_line.arrays import Floats
+    from tubeframe.drawing.hidden_line.shapes import Span
+    from tubeframe.drawing.picture import Point, Segment
 
-_SAME = 1e-5
-"""Chords of one circle have the same length [mm] and the same turn [radian] but for this."""
-_LEAST_TURN = 1e-4
-_LEAST_CHORDS = 3
+_EIGHTH = math.pi / 4.0
+_CHORDS = 24
 
 
-def split_curves(lines: Floats, layer: Layer) -> tuple[Floats, tuple[Bow | Ring, ...]]:
-    """Part lines (n, 2, 2) [mm] into straight ones and circles.
+def drawn_spans(spans: Iterable[Span], layer: Layer) -> tuple[list[PictureItem], Floats]:
+    """Turn what is seen into items of a layer; the straight lines are returned as an array (n, 2, 2) [mm] too."""
+    segments: list[Segment] = []
+    items: list[PictureItem] = []
+    for span in spans:
+        if isinstance(span, LineSpan):
+            segments.append((span.start, span.end))
+        elif isinstance(span, CircleSpan):
+            items.append(_round(span, layer))
+        elif isinstance(span, EllipseSpan):
+            items.append(_oval(span, layer))
+        else:
+            items.append(Curve(layer=layer, control=span.control))
+    if segments:
+        items.insert(0, Strokes(layer=layer, segments=tuple(segments)))
+    return items, np.array(segments, dtype=float).reshape(-1, 2, 2)
 
-    Chords that follow each other, of one length and turned by one angle, are one circle's; the first and the last may
-    be cut short. An ellipse's chords differ, and stay chords.
+
+def _round(span: CircleSpan, layer: Layer) -> Bow | Ring:
+    if span.closed:
+        return Ring(layer=layer, centre=span.centre, radius=span.radius)
+    start = math.degrees(span.start) % 360.0
+    end = start + math.degrees(span.end - span.start)
+    return Bow(layer=layer, centre=span.centre, radius=span.radius, start_deg=start, end_deg=end)
+
+
+def _oval(span: EllipseSpan, layer: Layer) -> Oval:
+    start = span.start % math.tau
+    end = start + math.tau if span.closed else start + span.end - span.start
+    return Oval(layer=layer, centre=span.centre, major=span.major, minor=span.minor, start=start, end=end)
+
+
+def cubic(oval: Oval) -> tuple[Point, ...]:
+    """Return the control points of cubic curves along an ellipse, 3 n + 1 [mm].
+
+    Handles are 4/3 tan(a/4) radii long for an angle a of at most an eighth of a turn, as for a circle, of which the
+    ellipse is an affine image; the curve is then within 5e-6 semi-axes of it.
     """
-    straight = np.ones(len(lines), dtype=bool)
-    curves: list[Bow | Ring] = []
-    way = lines[:, 1] - lines[:, 0]
-    lengths = np.hypot(way[:, 0], way[:, 1]).tolist()
-    turns = _turns(lines, way).tolist()
-    first = 0
-    while first < len(lengths):
-        last = _last_of_run(first, lengths, turns)
-        if last - first + 1 >= _LEAST_CHORDS:
-            straight[first : last + 1] = False
-            curves.append(_curve(lines[first : last + 1], turns[first], layer))
-        first = max(last, first + 1) if straight[first] else last + 1
-    return lines[straight], tuple(curves)
+    count = max(1, math.ceil((oval.end - oval.start) / _EIGHTH - 1e-9))
+    step = (oval.end - oval.start) / count
+    handle = 4.0 / 3.0 * math.tan(step / 4.0)
+    points = [oval.point(oval.start)]
+    for k in range(count):
+        first, last = oval.start + k * step, oval.start + (k + 1) * step
+        points += [_off(oval, first, handle), _off(oval, last, -handle), oval.point(last)]
+    return tuple(points)
 
 
-def _turns(lines: Floats, way: Floats) -> Floats:
-    """Return by what angle the next line turns off each [radian]; NaN where it doesn't follow; (n,)."""
-    turn = np.full(len(lines), np.nan)
-    if len(lines) < 2:
-        return turn
-    a, b = way[:-1], way[1:]
-    between = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], (a * b).sum(axis=1))
-    follows = np.abs(lines[1:, 0] - lines[:-1, 1]).max(axis=1) < _SAME
-    turn[:-1] = np.where(follows & (np.abs(between) > _LEAST_TURN), between, np.nan)
-    return turn
+def _off(oval: Oval, turn: float, handle: float) -> Point:
+    """Return a point of an ellipse, moved along its tangent by a share of the radius [mm]."""
+    c, s = math.cos(turn) - handle * math.sin(turn), math.sin(turn) + handle * math.cos(turn)
+    return (
+        oval.centre[0] + c * oval.major[0] + s * oval.minor[0],
+        oval.centre[1] + c * oval.major[1] + s * oval.minor[1],
+    )
 
 
-def _last_of_run(first: int, lengths: Sequence[float], turns: Sequence[float]) -> int:
-    """Return the last chord of the circle that starts with a chord."""
-    last = first
-    while not math.isnan(turns[last]) and abs(turns[last] - turns[first]) < _SAME:
-        whole = lengths[first + 1]
-        if lengths[first] > whole + _SAME or lengths[last + 1] > whole + _SAME:
-            break
-        if last > first and abs(lengths[last] - whole) > _SAME:
-            break
-        last += 1
-    return last
+def chords(item: PictureItem) -> list[Segment]:
+    """Return the lines of an item, curves in chords [mm]; nothing for texts and dimensions."""
+    if isinstance(item, Strokes):
+        return list(item.segments)
+    if isinstance(item, Curve):
+        return list(pairwise(_along(item.control)))
+    if isinstance(item, Oval):
+        turns = [item.start + (item.end - item.start) * k / _CHORDS for k in range(_CHORDS + 1)]
+        return list(pairwise([item.point(t) for t in turns]))
+    if isinstance(item, Bow):
+        return _of_circle(item.centre, item.radius, item.start_deg, item.end_deg)
+    if isinstance(item, Ring):
+        return _of_circle(item.centre, item.radius, 0.0, 360.0)
+    return []
 
 
-def _curve(chords: Floats, turn: float, layer: Layer) -> Bow | Ring:
-    """Return the circle of chords, all of one length but perhaps the first and the last.
+def _of_circle(centre: Point, radius: float, start_deg: float, end_deg: float) -> list[Segment]:
+    turns = [math.radians(start_deg + (end_deg - start_deg) * k / _CHORDS) for k in range(_CHORDS + 1)]
+    points = [(centre[0] + radius * math.cos(t), centre[1] + radius * math.sin(t)) for t in turns]
+    return list(pairwise(points))
 
-    A chord c of a circle turns by q to the next: r = c / (2 sin(q/2)), and its middle is r cos(q/2) off the centre.
-    """
-    start, end = chords[1]
-    way = end - start
-    length = math.hypot(*way.tolist())
-    radius = length / (2.0 * math.sin(abs(turn) / 2.0))
-    inward = np.array([-way[1], way[0]]) / length * math.copysign(1.0, turn)
-    centre = (start + end) / 2.0 + inward * radius * math.cos(turn / 2.0)
-    middle = (float(centre[0]), float(centre[1]))
-    if np.abs(chords[0, 0] - chords[-1, 1]).max() < _SAME:
-        return Ring(layer=layer, centre=middle, radius=radius)
-    angles = [math.degrees(math.atan2(p[1] - middle[1], p[0] - middle[0])) for p in (chords[0, 0], chords[-1, 1])]
-    low, high = angles if turn > 0.0 else reversed(angles)
-    start_deg = low % 360.0
-    end_deg = start_deg + (high - low) % 360.0
-    return Bow(layer=layer, centre=middle, radius=radius, start_deg=start_deg, end_deg=end_deg)
+
+def _along(control: tuple[Point, ...]) -> list[Point]:
+    """Return points along cubic curves, eight to each [mm]."""
+    points = [control[0]]
+    for k in range(0, len(control) - 1, 3):
+        a, b, c, d = control[k : k + 4]
+        for n in range(1, 9):
+            t = n / 8.0
+            shares = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
+            x, y = (sum(s * p[i] for s, p in zip(shares, (a, b, c, d), strict=True)) for i in (0, 1))
+            points.append((x, y))
+    return points

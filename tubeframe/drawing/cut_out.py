@@ -7,7 +7,8 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from tubeframe.drawing.picture import Bow, PictureItem, Ring, Strokes
+from tubeframe.drawing.curves import chords
+from tubeframe.drawing.picture import Bow, Curve, Oval, PictureItem, Ring, Strokes
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -29,6 +30,10 @@ def cut_out(items: Iterable[PictureItem], window: Box) -> list[PictureItem]:
             found += _bows(item, window)
         elif isinstance(item, Ring):
             found += _ring(item, window)
+        elif isinstance(item, Oval):
+            found += _ovals(item, window)
+        elif isinstance(item, Curve):
+            found += _curve(item, window)
     return found
 
 
@@ -82,6 +87,24 @@ def _bows(bow: Bow, window: Box) -> list[Bow]:
     if inside == [(turns[0], turns[-1])]:
         return [bow]
     return [replace(bow, start_deg=bow.start_deg + low, end_deg=bow.start_deg + high) for low, high in inside]
+
+
+def _ovals(oval: Oval, window: Box) -> list[Oval]:
+    """Return the stretches of an ellipse inside a window."""
+    met = [t for k in (0, 1) for edge in (window[k], window[k + 2]) for t in oval.turns_at(k, edge)]
+    inside = [
+        (low, high)
+        for low, high in pairwise([oval.start, *sorted(met), oval.end])
+        if high - low > _LEAST and _holds(window, oval.point((low + high) / 2.0))
+    ]
+    return [replace(oval, start=low, end=high) for low, high in inside]
+
+
+def _curve(curve: Curve, window: Box) -> list[PictureItem]:
+    """Keep a curve that is inside whole; one that a window's line cuts is cut in chords."""
+    if all(_holds(window, p) for p in curve.control):
+        return [curve]
+    return cut_out([Strokes(layer=curve.layer, segments=tuple(chords(curve)))], window)
 
 
 def _turns(bow: Bow, window: Box) -> list[float]:

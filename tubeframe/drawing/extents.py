@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.dimension_lines import drawn_out
 from tubeframe.drawing.font_metrics import text_width
-from tubeframe.drawing.picture import Bow, Note, Ring, Strokes
+from tubeframe.drawing.picture import Bow, Curve, Note, Oval, Ring, Strokes
 from tubeframe.drawing.sheet import Anchor
 
 if TYPE_CHECKING:
@@ -64,10 +64,24 @@ def _points(item: PictureItem, scale: int) -> Iterable[Point]:
         return [(x - r, y - r), (x + r, y + r)]
     if isinstance(item, Bow):
         return _bow_points(item)
+    if isinstance(item, Oval):
+        return _oval_points(item)
+    if isinstance(item, Curve):
+        return item.control
     if isinstance(item, Note):
         return note_corners(item)
     drawn = drawn_out(item, scale)
     return [item.start, item.end, *(p for s in drawn.segments for p in s), *note_corners(drawn.value)]
+
+
+def _oval_points(oval: Oval) -> list[Point]:
+    """Return the ends, and where the ellipse runs level or upright."""
+    turns = [oval.start, oval.end]
+    for k in (0, 1):
+        reach = math.hypot(oval.major[k], oval.minor[k])
+        for side in (reach, -reach):
+            turns += oval.turns_at(k, oval.centre[k] + side * (1.0 - 1e-15))
+    return [oval.point(t) for t in turns]
 
 
 def _bow_points(bow: Bow) -> list[Point]:

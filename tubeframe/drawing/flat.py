@@ -7,6 +7,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.bodies import bodies
+from tubeframe.drawing.curves import drawn_spans
 from tubeframe.drawing.cut_out import cut_out
 from tubeframe.drawing.extents import box_of
 from tubeframe.drawing.flat_lines import centreline, hidden_lines
@@ -18,7 +19,6 @@ from tubeframe.drawing.picture import Layer, Note, PictureItem, Strokes
 from tubeframe.drawing.scene import View
 from tubeframe.drawing.sheet import Anchor
 from tubeframe.drawing.tube_marks import CLEAR, SHARES, TEXT, TubeMarks
-from tubeframe.drawing.view_lines import drawn_lines
 from tubeframe.fabrication.diagonals import sub_frame_sides
 from tubeframe.geometry.units import format_length
 
@@ -84,7 +84,7 @@ def _drawn(design: Design, pieces: list[Piece], view: View) -> list[PictureItem]
     seen = visible_lines(bodies(design, tubes=tubes, joints=joints, panels=()), view)
     items: list[PictureItem] = []
     for layer in (Layer.TUBE, Layer.FITTING):
-        items += drawn_lines([v.segments for v in seen if (v.key in tubes) is (layer is Layer.TUBE)], layer)[0]
+        items += drawn_spans((s for v in seen if (v.key in tubes) is (layer is Layer.TUBE) for s in v.spans), layer)[0]
     items += hidden_lines(design, pieces, view, seen)
     return items + [i for p in pieces for i in centreline(p, view)]
 

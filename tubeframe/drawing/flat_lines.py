@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from tubeframe.design import Design
     from tubeframe.drawing.centrelines import SideView
-    from tubeframe.drawing.hidden_line import VisibleLines
+    from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.hidden_line.arrays import Floats
     from tubeframe.drawing.picture import Segment
     from tubeframe.drawing.scene import View
@@ -39,9 +39,7 @@ def centreline(piece: Piece, view: View) -> list[PictureItem]:
     return items
 
 
-def hidden_lines(
-    design: Design, pieces: Sequence[Piece], view: View, seen: Sequence[VisibleLines]
-) -> list[PictureItem]:
+def hidden_lines(design: Design, pieces: Sequence[Piece], view: View, seen: Sequence[BodyLines]) -> list[PictureItem]:
     """Draw what clamps hide of straight tubes: outlines, and where the cut ends are."""
     every = np.concatenate([v.segments for v in seen])
     segments: list[Segment] = []

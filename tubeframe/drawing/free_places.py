@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-import math
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.drawing.curves import chords
 from tubeframe.drawing.extents import note_corners
-from tubeframe.drawing.picture import Bow, PictureItem, Ring, Strokes
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from tubeframe.drawing.hidden_line.arrays import Floats
-    from tubeframe.drawing.picture import Note, Point, Segment
+    from tubeframe.drawing.picture import Note, PictureItem, Point, Segment
 
-_CHORDS = 24
 _SHELVES = (0.0, 0.25, 0.5, 0.75, 1.0)
 """A text that is set stands as so many lines across its height: no other, at least a quarter as high, slips in."""
 
@@ -28,7 +25,7 @@ class FreePlaces:
     def __init__(self, items: Iterable[PictureItem], margin: float) -> None:
         """Start from what is drawn; texts keep a margin [mm] to it."""
         self._margin = margin
-        segments = [s for item in items for s in _segments(item)]
+        segments = [s for item in items for s in chords(item)]
         self._taken: list[Floats] = [np.array(segments, dtype=float).reshape(-1, 2, 2)]
         self._texts: list[Note] = []
 
@@ -53,22 +50,6 @@ class FreePlaces:
                 self._texts.append(note)
                 return note
         return None
-
-
-def _segments(item: PictureItem) -> list[Segment]:
-    if isinstance(item, Strokes):
-        return list(item.segments)
-    if isinstance(item, Bow):
-        return _chords(item.centre, item.radius, item.start_deg, item.end_deg)
-    if isinstance(item, Ring):
-        return _chords(item.centre, item.radius, 0.0, 360.0)
-    return []
-
-
-def _chords(centre: Point, radius: float, start_deg: float, end_deg: float) -> list[Segment]:
-    turns = [math.radians(start_deg + (end_deg - start_deg) * k / _CHORDS) for k in range(_CHORDS + 1)]
-    points = [(centre[0] + radius * math.cos(t), centre[1] + radius * math.sin(t)) for t in turns]
-    return list(pairwise(points))
 
 
 def _shelves(note: Note) -> list[Segment]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from tubeframe.drawing.curves import cubic
 from tubeframe.drawing.dimension_lines import drawn_out
-from tubeframe.drawing.picture import Bow, Layer, Note, Ring, Strokes
-from tubeframe.drawing.sheet import ArcItem, Circle, Fill, Lines, Pen, Polyline, Text
+from tubeframe.drawing.picture import Bow, Curve, Layer, Note, Oval, Ring, Strokes
+from tubeframe.drawing.sheet import ArcItem, Circle, Cubic, Fill, Lines, Pen, Polyline, Text
 
 if TYPE_CHECKING:
     from tubeframe.drawing.picture import Picture, PictureItem
@@ -44,6 +45,8 @@ def shifted(item: Item, by: Point, *, quarter_turn: bool = False) -> Item:
         return replace(item, segments=tuple((at(a), at(b)) for a, b in item.segments))
     if isinstance(item, Polyline):
         return replace(item, points=tuple(at(p) for p in item.points))
+    if isinstance(item, Cubic):
+        return replace(item, control=tuple(at(p) for p in item.control))
     if isinstance(item, Text):
         return replace(item, at=at(item.at), angle_deg=item.angle_deg + turn)
     if isinstance(item, Circle):
@@ -68,6 +71,10 @@ class _Paper:
             return [self._ring(item)]
         if isinstance(item, Bow):
             return [self._bow(item)]
+        if isinstance(item, Oval):
+            return [Cubic(control=tuple(self.at(p) for p in cubic(item)), pen=_PENS[item.layer])]
+        if isinstance(item, Curve):
+            return [Cubic(control=tuple(self.at(p) for p in item.control), pen=_PENS[item.layer])]
         if isinstance(item, Note):
             return [self._note(item)]
         drawn = drawn_out(item, self._scale)

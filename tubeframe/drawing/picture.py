@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -84,6 +85,45 @@ class Ring:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Oval:
+    """Part of an ellipse: centre + major cos(t) + minor sin(t), start <= t <= end <= start + 2 pi [mm, radian].
+
+    `minor` is a quarter turn counterclockwise of `major`, and no longer.
+    """
+
+    layer: Layer
+    centre: Point
+    major: Point
+    minor: Point
+    start: float
+    end: float
+
+    def point(self, turn: float) -> Point:
+        """Return the point at a parameter [radian], [mm]."""
+        c, s = math.cos(turn), math.sin(turn)
+        x = self.centre[0] + c * self.major[0] + s * self.minor[0]
+        return (x, self.centre[1] + c * self.major[1] + s * self.minor[1])
+
+    def turns_at(self, coordinate: int, value: float) -> list[float]:
+        """Return the parameters, from the start on, where x (0) or y (1) has a value [mm]: a cos t + b sin t = v."""
+        a, b, off = self.major[coordinate], self.minor[coordinate], value - self.centre[coordinate]
+        reach = math.hypot(a, b)
+        if reach == 0.0 or abs(off) > reach:
+            return []
+        middle, half = math.atan2(b, a), math.acos(off / reach)
+        turns = (self.start + (t - self.start) % math.tau for t in (middle + half, middle - half))
+        return [t for t in turns if t <= self.end]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Curve:
+    """Cubic curves end to end, 3 n + 1 control points [mm]."""
+
+    layer: Layer
+    control: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Note:
     """One line of text: where its baseline stands, the height of its capitals [mm], its turn [degree]."""
 
@@ -127,7 +167,7 @@ class Dimension:
         return sum(self.span) / 2.0 if self.text_along is None else self.text_along
 
 
-PictureItem = Strokes | Bow | Ring | Note | Dimension
+PictureItem = Strokes | Bow | Ring | Oval | Curve | Note | Dimension
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,8 +188,10 @@ def moved(item: PictureItem, by: Point) -> PictureItem:
 
     if isinstance(item, Strokes):
         return replace(item, segments=tuple((at(a), at(b)) for a, b in item.segments))
-    if isinstance(item, Ring | Bow):
+    if isinstance(item, Ring | Bow | Oval):
         return replace(item, centre=at(item.centre))
+    if isinstance(item, Curve):
+        return replace(item, control=tuple(at(p) for p in item.control))
     if isinstance(item, Note):
         return replace(item, at=at(item.at))
     along, across = item.axis.along, item.axis.across
@@ -168,6 +210,10 @@ def turned(item: PictureItem) -> PictureItem:
         return replace(item, segments=tuple((at(a), at(b)) for a, b in item.segments))
     if isinstance(item, Ring):
         return replace(item, centre=at(item.centre))
+    if isinstance(item, Oval):
+        return replace(item, centre=at(item.centre), major=at(item.major), minor=at(item.minor))
+    if isinstance(item, Curve):
+        return replace(item, control=tuple(at(p) for p in item.control))
     if isinstance(item, Bow):
         start = (item.start_deg + 90.0) % 360.0
         return replace(item, centre=at(item.centre), start_deg=start, end_deg=start + item.end_deg - item.start_deg)

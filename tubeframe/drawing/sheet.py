@@ -133,6 +133,14 @@ class ArcItem:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Cubic:
+    """Cubic curves end to end, 3 n + 1 control points [mm]."""
+
+    control: tuple[Point, ...]
+    pen: Pen
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Text:
     """One line of text: its place and the height of its capitals [mm], turned counterclockwise [degree]."""
 
@@ -145,7 +153,7 @@ class Text:
     bold: bool = False
 
 
-Item = Lines | Polyline | Circle | ArcItem | Text
+Item = Lines | Polyline | Circle | ArcItem | Cubic | Text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

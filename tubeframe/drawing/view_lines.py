@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tubeframe.drawing.bodies import bodies
-from tubeframe.drawing.curves import split_curves
+from tubeframe.drawing.curves import drawn_spans
 from tubeframe.drawing.hidden_line import visible_lines
-from tubeframe.drawing.picture import Bow, Layer, PictureItem, Ring, Strokes
+from tubeframe.drawing.picture import Bow, Layer, Oval, Ring
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.hidden_line.arrays import Floats
-    from tubeframe.drawing.picture import Axis, Box, Point, Segment
+    from tubeframe.drawing.picture import Axis, Box, PictureItem, Point
     from tubeframe.drawing.scene import View
 
 FINEST = 0.7
@@ -31,7 +31,7 @@ class ViewLines:
     """What is seen of a design in one view, in the view's plane [mm].
 
     `lines` (n, 2, 2) are those of every part by its id, curves in chords. `drawn` are the same, layer by layer, with
-    true circles; `straight` (n, 2, 2) are the straight ones of those.
+    true curves; `straight` (n, 2, 2) are the straight ones of those.
     """
 
     lines: dict[str, Floats]
@@ -57,6 +57,12 @@ class ViewLines:
         """
         found = [*_on_lines(self.straight, axis, value, least=least)]
         found += [v for item in self.drawn if isinstance(item, Ring | Bow) for v in _on_circle(item, axis, value)]
+        found += [
+            item.point(turn)[axis.across]
+            for item in self.drawn
+            if isinstance(item, Oval)
+            for turn in item.turns_at(axis.along, value)
+        ]
         if not found:
             return None
         return axis.point(value, min(found) if least else max(found))
@@ -71,25 +77,10 @@ def view_lines(design: Design, view: View, *, finest: float) -> ViewLines:
     drawn: list[PictureItem] = []
     straight: list[Floats] = [np.zeros((0, 2, 2))]
     for layer in _VISIBLE:
-        found, lines = drawn_lines([v.segments for v in seen if layers[v.key] is layer], layer)
+        found, lines = drawn_spans((s for v in seen if layers[v.key] is layer for s in v.spans), layer)
         drawn += found
         straight.append(lines)
     return ViewLines(lines={v.key: v.segments for v in seen}, drawn=tuple(drawn), straight=np.concatenate(straight))
-
-
-def drawn_lines(lines: list[Floats], layer: Layer) -> tuple[list[PictureItem], Floats]:
-    """Turn lines (n, 2, 2) of some parts into items with true circles, and return the straight ones too [mm]."""
-    parts = [split_curves(v, layer) for v in lines if len(v)]
-    straight = np.concatenate([np.zeros((0, 2, 2)), *(s for s, _ in parts)])
-    items: list[PictureItem] = [c for _, curves in parts for c in curves]
-    if len(straight):
-        items.insert(0, Strokes(layer=layer, segments=as_segments(straight)))
-    return items, straight
-
-
-def as_segments(lines: Floats) -> tuple[Segment, ...]:
-    """Turn an array (n, 2, 2) into plain segments [mm]."""
-    return tuple(((a[0], a[1]), (b[0], b[1])) for a, b in lines.tolist())
 
 
 def _on_lines(lines: Floats, axis: Axis, value: float, *, least: bool) -> list[float]:

@@ -27,6 +27,7 @@ from tubeframe.drawing.sheet import (
     Anchor,
     ArcItem,
     Circle,
+    Cubic,
     Fill,
     Item,
     Level,
@@ -166,7 +167,7 @@ def _path(outlines: Sequence[tuple[Floats, NDArray[np.uint8]]]) -> Path:
     return path
 
 
-def _outline(item: Lines | Polyline | Circle | ArcItem) -> tuple[Floats, NDArray[np.uint8]]:
+def _outline(item: Lines | Polyline | Circle | ArcItem | Cubic) -> tuple[Floats, NDArray[np.uint8]]:
     """Return the points [mm] of an item and what the path does at each."""
     if isinstance(item, Lines):
         return _chained(np.array(item.segments, dtype=float).reshape(-1, 2, 2))
@@ -179,6 +180,8 @@ def _outline(item: Lines | Polyline | Circle | ArcItem) -> tuple[Floats, NDArray
     if isinstance(item, Circle):
         points, codes = _curve(item.centre, item.radius, 0.0, 2.0 * math.pi)
         return np.concatenate([points, points[:1]]), np.append(codes, np.uint8(Path.CLOSEPOLY))
+    if isinstance(item, Cubic):
+        return np.array(item.control, dtype=float), _codes(len(item.control), Path.CURVE4)
     sweep = math.radians(item.end_deg - item.start_deg)
     return _curve(item.centre, item.radius, math.radians(item.start_deg), sweep)
 

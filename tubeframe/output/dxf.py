@@ -8,6 +8,7 @@ What a dimension looks like is drawn here, not by the library: so it doesn't dep
 from __future__ import annotations
 
 import io
+import math
 from typing import TYPE_CHECKING, Any
 
 import ezdxf
@@ -17,7 +18,7 @@ from ezdxf.enums import TextEntityAlignment
 from tubeframe._version import __version__
 from tubeframe.drawing.dimension_lines import ABOVE, ARROW, GAP, PAST, TEXT, drawn_out
 from tubeframe.drawing.extents import box_of, size_of
-from tubeframe.drawing.picture import Axis, Bow, Dimension, Layer, Note, Ring, Strokes
+from tubeframe.drawing.picture import Axis, Bow, Curve, Dimension, Layer, Note, Oval, Ring, Strokes
 from tubeframe.drawing.sheet import Anchor
 
 if TYPE_CHECKING:
@@ -143,6 +144,10 @@ def _draw(document: Any, space: Any, item: PictureItem, scale: int) -> None:  # 
     elif isinstance(item, Bow):
         attributes = {"layer": item.layer.value}
         space.add_arc(item.centre, item.radius, item.start_deg, item.end_deg, dxfattribs=attributes)
+    elif isinstance(item, Oval):
+        _oval(space, item)
+    elif isinstance(item, Curve):
+        _spline(space, item)
     elif isinstance(item, Note):
         _note(space, item)
     else:
@@ -156,6 +161,25 @@ def _ring(space: Any, ring: Ring) -> None:  # noqa: ANN401
         return
     hatch = space.add_hatch(dxfattribs=attributes)
     hatch.paths.add_edge_path().add_arc(ring.centre, ring.radius, 0.0, 360.0)
+
+
+def _oval(space: Any, oval: Oval) -> None:  # noqa: ANN401
+    space.add_ellipse(
+        oval.centre,
+        major_axis=(*oval.major, 0.0),
+        ratio=math.hypot(*oval.minor) / math.hypot(*oval.major),
+        start_param=oval.start,
+        end_param=oval.end,
+        dxfattribs={"layer": oval.layer.value},
+    )
+
+
+def _spline(space: Any, curve: Curve) -> None:  # noqa: ANN401
+    """Write cubic curves as a spline of degree 3 whose inner knots are threefold."""
+    pieces = (len(curve.control) - 1) // 3
+    spline = space.add_spline(dxfattribs={"layer": curve.layer.value, "degree": 3})
+    spline.control_points = [(x, y, 0.0) for x, y in curve.control]
+    spline.knots = [float(k) for k in (0, *(n for n in range(pieces + 1) for _ in range(3)), pieces)]
 
 
 def _note(space: Any, note: Note) -> None:  # noqa: ANN401

@@ -1,88 +1,114 @@
-"""Chords put together to circles: exactly, and nothing else taken for one."""
+"""Curves as items: circles and ellipses are exact, cubic curves within 5e-6 of a semi-axis, windows cut them right."""
 
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
-import numpy as np
 import pytest
 
-from tubeframe.drawing.curves import split_curves
-from tubeframe.drawing.picture import Bow, Layer, Ring
+from tubeframe.drawing.curves import chords, cubic, drawn_spans
+from tubeframe.drawing.cut_out import cut_out
+from tubeframe.drawing.extents import box_of
+from tubeframe.drawing.hidden_line import CircleSpan, EllipseSpan, LineSpan, SplineSpan
+from tubeframe.drawing.picture import Bow, Curve, Layer, Oval, Ring, Strokes, moved, turned
+
+TILTED = Oval(
+    layer=Layer.TUBE,
+    centre=(10.0, -3.0),
+    major=(8.0 * math.cos(0.4), 8.0 * math.sin(0.4)),
+    minor=(-3.0 * math.sin(0.4), 3.0 * math.cos(0.4)),
+    start=0.5,
+    end=4.0,
+)
 
 
-def _chords(angles, radius=50.0, centre=(7.0, -3.0), squeeze=1.0):
-    points = [(centre[0] + radius * math.cos(a), centre[1] + squeeze * radius * math.sin(a)) for a in angles]
-    return np.array([[a, b] for a, b in pairwise(points)])
+def _off(oval, point):
+    """How far a point is off an ellipse, as a share: (x/a)^2 + (y/b)^2 = 1 in its own axes."""
+    x, y = point[0] - oval.centre[0], point[1] - oval.centre[1]
+    a, b = math.hypot(*oval.major), math.hypot(*oval.minor)
+    u = (x * oval.major[0] + y * oval.major[1]) / a
+    v = (x * oval.minor[0] + y * oval.minor[1]) / b
+    return math.hypot(u / a, v / b) - 1.0
 
 
-def _cut(chords, first, last):
-    """Leave off a share of the first and of the last chord."""
-    cut = chords.copy()
-    cut[0, 0] += (cut[0, 1] - cut[0, 0]) * first
-    cut[-1, 1] += (cut[-1, 0] - cut[-1, 1]) * last
-    return cut
+def _bezier(p, t):
+    s = 1.0 - t
+    shares = (s**3, 3 * s * s * t, 3 * s * t * t, t**3)
+    return tuple(sum(k * q[i] for k, q in zip(shares, p, strict=True)) for i in (0, 1))
 
 
-@pytest.mark.parametrize("way", [1.0, -1.0])
-def test_a_whole_circle(way):
-    straight, (ring,) = split_curves(_chords(way * np.linspace(0.3, 0.3 + math.tau, 41)), Layer.FITTING)
+def test_what_is_seen_becomes_items_of_its_kind():
+    spans = [
+        LineSpan(start=(0.0, 0.0), end=(1.0, 0.0)),
+        CircleSpan(centre=(0.0, 0.0), radius=2.0, start=-1.0, end=1.0),
+        CircleSpan(centre=(0.0, 0.0), radius=2.0, start=0.0, end=math.tau),
+        EllipseSpan(centre=(0.0, 0.0), major=(3.0, 0.0), minor=(0.0, 1.0), start=-1.0, end=1.0),
+        SplineSpan(control=((0.0, 0.0), (1.0, 0.0), (2.0, 1.0), (3.0, 1.0))),
+    ]
+    items, straight = drawn_spans(spans, Layer.TUBE)
 
-    assert len(straight) == 0
-    assert isinstance(ring, Ring)
-    assert (*ring.centre, ring.radius) == pytest.approx((7.0, -3.0, 50.0))
-
-
-@pytest.mark.parametrize("way", [1.0, -1.0])
-def test_part_of_a_circle_runs_counterclockwise(way):
-    angles = np.linspace(0.5, 1.7, 13)[:: int(way)]
-    _, (bow,) = split_curves(_chords(angles), Layer.TUBE)
-
-    assert isinstance(bow, Bow)
-    assert (*bow.centre, bow.radius) == pytest.approx((7.0, -3.0, 50.0))
-    assert (bow.start_deg, bow.end_deg) == pytest.approx((math.degrees(0.5), math.degrees(1.7)))
+    assert [type(i) for i in items] == [Strokes, Bow, Ring, Oval, Curve]
+    assert straight.tolist() == [[[0.0, 0.0], [1.0, 0.0]]]
+    assert items[1].end_deg - items[1].start_deg == pytest.approx(math.degrees(2.0))
+    assert 0.0 <= items[3].start < math.tau
+    assert items[3].end - items[3].start == pytest.approx(2.0)
 
 
-def test_a_bow_may_start_and_end_within_a_chord():
-    """Half of a chord of 0.1 rad is left off at the start, a quarter at the end; its share is nearly the arc's."""
-    _, (bow,) = split_curves(_cut(_chords(np.linspace(0.0, 1.0, 11)), 0.5, 0.25), Layer.TUBE)
+def test_cubic_curves_stay_on_the_ellipse():
+    control = cubic(TILTED)
 
-    assert (bow.start_deg, bow.end_deg) == pytest.approx((math.degrees(0.05), math.degrees(0.975)), abs=0.01)
-
-
-def test_a_tubes_outline_is_parted_into_lines_and_bows():
-    """A straight, a bend to the left, a straight: end to end."""
-    bend = _chords(np.linspace(-math.pi / 2.0, 0.0, 9), centre=(0.0, 0.0))
-    before = np.array([[[-80.0, -50.0], [0.0, -50.0]]])
-    after = np.array([[[50.0, 0.0], [50.0, 90.0]]])
-    straight, curves = split_curves(np.concatenate([before, bend, after]), Layer.TUBE)
-
-    assert straight.tolist() == [before[0].tolist(), after[0].tolist()]
-    assert len(curves) == 1
-    assert (curves[0].start_deg, curves[0].end_deg) == pytest.approx((270.0, 360.0))
+    assert (len(control) - 1) % 3 == 0
+    assert control[0] == pytest.approx(TILTED.point(0.5))
+    assert control[-1] == pytest.approx(TILTED.point(4.0))
+    for k in range(0, len(control) - 1, 3):
+        for n in range(11):
+            assert abs(_off(TILTED, _bezier(control[k : k + 4], n / 10.0))) < 5e-6
 
 
-def test_two_bends_one_after_the_other_are_two():
-    first = _chords(np.linspace(-math.pi / 2.0, 0.0, 9), centre=(0.0, 0.0))
-    second = _chords(np.linspace(math.pi, math.pi / 2.0, 9), centre=(100.0, 0.0))
-    straight, curves = split_curves(np.concatenate([first, second]), Layer.TUBE)
+def test_moving_and_turning_an_ellipse_keeps_it_one():
+    shifted = moved(TILTED, (100.0, 50.0))
+    square = turned(TILTED)
 
-    assert len(straight) == 0
-    assert [c.centre for c in curves] == [pytest.approx((0.0, 0.0)), pytest.approx((100.0, 0.0))]
-
-
-def test_an_ellipse_stays_in_chords():
-    chords = _chords(np.linspace(0.0, math.tau, 65), squeeze=0.6)
-    straight, curves = split_curves(chords, Layer.FITTING)
-
-    assert curves == ()
-    assert len(straight) == 64
+    assert shifted.point(1.0) == pytest.approx((TILTED.point(1.0)[0] + 100.0, TILTED.point(1.0)[1] + 50.0))
+    assert square.point(1.0) == pytest.approx((-TILTED.point(1.0)[1], TILTED.point(1.0)[0]))
 
 
-def test_a_square_and_parallel_lines_are_no_curves():
-    square = _chords(np.linspace(0.0, math.tau, 5))[:2]
-    rows = np.array([[[0.0, y], [10.0, y]] for y in range(5)])
+def test_the_box_of_an_ellipse_is_that_of_its_points():
+    points = [TILTED.point(0.5 + 3.5 * n / 5000) for n in range(5001)]
+    xs, ys = zip(*points, strict=True)
 
-    assert split_curves(np.concatenate([square, rows]), Layer.TUBE)[1] == ()
-    assert split_curves(np.zeros((0, 2, 2)), Layer.TUBE) == (pytest.approx(np.zeros((0, 2, 2))), ())
+    assert box_of([TILTED], 1) == pytest.approx((min(xs), min(ys), max(xs), max(ys)), abs=1e-5)
+
+
+@pytest.mark.parametrize(("coordinate", "value"), [(0, 8.0), (1, -1.0), (1, 500.0)])
+def test_an_ellipse_is_met_where_it_has_a_coordinate(coordinate, value):
+    turns = TILTED.turns_at(coordinate, value)
+
+    assert all(TILTED.point(t)[coordinate] == pytest.approx(value) for t in turns)
+    assert all(TILTED.start <= t <= TILTED.end for t in turns)
+    assert bool(turns) is (value < 100.0)
+
+
+def test_a_window_keeps_what_of_an_ellipse_is_inside():
+    window = (6.0, -4.0, 12.0, 4.0)
+    parts = cut_out([TILTED], window)
+    inside = [t for n in range(3501) if _holds(window, TILTED.point(t := 0.5 + n / 1000.0))]
+
+    assert parts
+    assert sum(p.end - p.start for p in parts) == pytest.approx(len(inside) / 1000.0, abs=0.005)
+
+
+def test_a_window_cuts_a_spline_in_chords_and_keeps_a_whole_one():
+    curve = Curve(layer=Layer.TUBE, control=((0.0, 0.0), (10.0, 0.0), (20.0, 10.0), (30.0, 10.0)))
+
+    assert cut_out([curve], (-1.0, -1.0, 31.0, 11.0)) == [curve]
+    (cut,) = cut_out([curve], (-1.0, -1.0, 15.0, 11.0))
+    assert max(x for s in cut.segments for x, _ in s) == pytest.approx(15.0)
+
+
+def test_chords_are_on_the_curve():
+    assert all(abs(_off(TILTED, p)) < 1e-12 for s in chords(TILTED) for p in s)
+
+
+def _holds(window, p):
+    return window[0] <= p[0] <= window[2] and window[1] <= p[1] <= window[3]

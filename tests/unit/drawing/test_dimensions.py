@@ -11,7 +11,7 @@ from tubeframe.drawing.dimension_lines import drawn_out
 from tubeframe.drawing.dimensions import FIRST_ROW, ROW, dimension_text, placed
 from tubeframe.drawing.extents import note_corners
 from tubeframe.drawing.picture import Axis, Dimension, Layer, Ring, Strokes
-from tubeframe.drawing.view_lines import ViewLines, as_segments
+from tubeframe.drawing.view_lines import ViewLines
 from tubeframe.drawing.wanted import Side, Wanted
 from tubeframe.geometry.units import INCH_MM, Units
 
@@ -22,7 +22,7 @@ MM = Units.MILLIMETRE
 def _grid(*places, tall=1000.0):
     """Return a view of upright lines."""
     lines = np.array([[[x, 0.0], [x, tall]] for x in places])
-    drawn = (Strokes(layer=Layer.TUBE, segments=as_segments(lines)),)
+    drawn = (Strokes(layer=Layer.TUBE, segments=tuple((tuple(a), tuple(b)) for a, b in lines.tolist())),)
     return ViewLines(lines={"all": lines}, drawn=drawn, straight=lines)
 
 

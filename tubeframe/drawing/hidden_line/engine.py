@@ -27,10 +27,6 @@ _NO_LENGTH = 1e-9
 """An edge that looks shorter is seen end-on as a point [mm]."""
 
 
-VisibleLines = BodyLines
-"""What is seen of one body."""
-
-
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Seen:
     """What is seen of bodies, and what of the same edges is hidden: one entry a body, in their order."""

@@ -7,15 +7,18 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.drawing.curves import cubic, drawn_spans
 from tubeframe.drawing.hidden_line import visible_lines
+from tubeframe.drawing.picture import Bow, Curve, Layer, Oval, Ring, Strokes
 from tubeframe.drawing.scene import ISOMETRIC
-from tubeframe.drawing.sheet import Anchor, Circle, Fill, Lines, Pen, Text
+from tubeframe.drawing.sheet import Anchor, ArcItem, Circle, Cubic, Fill, Lines, Pen, Text
 from tubeframe.drawing.sheets.flow import BODY
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
-    from tubeframe.drawing.hidden_line import VisibleLines
+    from tubeframe.drawing.hidden_line import BodyLines
+    from tubeframe.drawing.picture import PictureItem
     from tubeframe.drawing.scene import Body
     from tubeframe.drawing.sheet import Item
     from tubeframe.geometry.vector import Vec
@@ -62,10 +65,26 @@ def isometric(
         (Pen.FINE, [v for v in seen if strong and v.key not in strong]),
         (Pen.MEDIUM if strong else _plain_pen(fit), [v for v in seen if not strong or v.key in strong]),
     ):
-        segments = tuple((fit.point(tuple(a)), fit.point(tuple(b))) for v in chosen for a, b in v.segments.tolist())
-        if segments:
-            items.append(Lines(segments=segments, pen=pen))
+        items += [_on_page(item, pen, fit) for item in drawn_spans((s for v in chosen for s in v.spans), Layer.TUBE)[0]]
     return items, fit
+
+
+def _on_page(item: PictureItem, pen: Pen, fit: Fit) -> Item:
+    """Set what is seen on the page; the curves of an isometric view are ellipses, and what bends add."""
+    if isinstance(item, Strokes):
+        return Lines(segments=tuple((fit.point(a), fit.point(b)) for a, b in item.segments), pen=pen)
+    if isinstance(item, Ring):
+        return Circle(centre=fit.point(item.centre), radius=item.radius * fit.scale, pen=pen)
+    if isinstance(item, Bow):
+        return ArcItem(
+            centre=fit.point(item.centre),
+            radius=item.radius * fit.scale,
+            start_deg=item.start_deg,
+            end_deg=item.end_deg,
+            pen=pen,
+        )
+    control = cubic(item) if isinstance(item, Oval) else item.control if isinstance(item, Curve) else ()
+    return Cubic(control=tuple(fit.point(p) for p in control), pen=pen)
 
 
 def _plain_pen(fit: Fit) -> Pen:
@@ -103,7 +122,7 @@ def _free(x: float, y: float, placed: Sequence[tuple[float, float]]) -> tuple[fl
     return x, y
 
 
-def _points(seen: Sequence[VisibleLines]) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
+def _points(seen: Sequence[BodyLines]) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
     return np.concatenate([v.segments.reshape(-1, 2) for v in seen])
 
 
