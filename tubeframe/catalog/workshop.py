@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.catalog import Catalog, shipped_catalog
+from tubeframe.catalog.drafting import Drafting, Projection
 from tubeframe.catalog.fitting import LIFT, FittingKind, Port, PortRole, setback_floor
 from tubeframe.catalog.sized import SizedFitting, SizedPort
 from tubeframe.errors import CatalogError, Problem
@@ -87,6 +88,7 @@ class Workshop:
     measured: tuple[Measured, ...]
     benders: tuple[Bender, ...]
     tool_gap: float
+    drafting: Drafting
 
     def measures(self, kind: str) -> Measured:
         """Return what was measured on a kind, or nothing."""
@@ -219,4 +221,5 @@ def generic_workshop(units: Units = Units.INCH) -> Workshop:
         measured=(),
         benders=(),
         tool_gap=catalog.rules.tool_gap,
+        drafting=Drafting(projection=Projection.THIRD if units is Units.INCH else Projection.FIRST),
     )

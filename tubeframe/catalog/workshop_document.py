@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.drafting import Drafting, DxfRelease, HiddenLines, Projection
 from tubeframe.catalog.hardware import Bender
 from tubeframe.catalog.rows import UserTable
 from tubeframe.catalog.stock import Stock
@@ -14,6 +15,7 @@ from tubeframe.geometry.units import FOOT_MM, INCH_MM, POUND_N, Units, format_ra
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from enum import StrEnum
 
     from tubeframe.catalog.catalog import Catalog
 
@@ -80,6 +82,18 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         measured=_measured(table, catalog),
         benders=_benders(table, tubes, catalog),
         tool_gap=generic.tool_gap if gap is None else gap,
+        drafting=_drafting(table, generic.drafting),
+    )
+
+
+def _drafting(table: UserTable, generic: Drafting) -> Drafting:
+    def chosen(key: str, known: type[StrEnum], value: StrEnum) -> str:
+        return table.one_of(key, tuple(k.value for k in known), value.value)
+
+    return Drafting(
+        projection=Projection(chosen("projection", Projection, generic.projection)),
+        hidden_lines=HiddenLines(chosen("hidden_lines", HiddenLines, generic.hidden_lines)),
+        dxf=DxfRelease(chosen("dxf", DxfRelease, generic.dxf)),
     )
 
 

@@ -37,6 +37,9 @@ _GENERAL = {
     "units": (str | None, ("--units",), "in or mm: what is printed, and what a bare number means"),
     "paper": (str | None, ("--paper",), "letter, a4, tabloid or a3"),
     "table": (str | None, ("--table",), "lay the full-size drawings on tables of a size, such as 4ftx8ft"),
+    "projection": (str | None, ("--projection",), "first or third: where the views of elevations.dxf stand"),
+    "hidden_lines": (str | None, ("--hidden-lines",), "shown, boards or left-out: hidden tubes drawn dashed"),
+    "dxf": (str | None, ("--dxf",), "r2010 or r12: the release of DXF that is written"),
     "only": (str | None, ("--only",), f"only some files: {', '.join(Format)}, with commas between"),
     "out": (Path | None, ("--out",), "the folder to write; the template's name when left out"),
     "force": (bool, ("--force",), "write into a folder that holds other files"),
@@ -51,6 +54,7 @@ _GENERAL = {
 }
 
 
+_SHOP_KEYS = ("units", "paper", "table", "projection", "hidden_lines", "dxf")
 _MOST_REPAIRS = 10
 
 
@@ -125,7 +129,7 @@ def _option(name: str, kind: Any, flags: tuple[str, ...], text: str, value: str)
 def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
     """Read, design, write, tell; nothing is written when anything is wrong."""
     folder: Path = options["out"] or Path(template.name)
-    shop = {key: options[key] for key in ("units", "paper", "table") if options[key] is not None}
+    shop = {key: options[key] for key in _SHOP_KEYS if options[key] is not None}
     asked = Asked(
         template=template,
         values=values,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
     from tubeframe.drawing.hidden_line.arrays import Floats
     from tubeframe.drawing.hidden_line.shapes import Span
-    from tubeframe.drawing.picture import Point, Segment
+    from tubeframe.drawing.picture import Picture, Point, Segment
 
 _EIGHTH = math.pi / 4.0
 _CHORDS = 24
@@ -93,6 +94,14 @@ def chords(item: PictureItem) -> list[Segment]:
     if isinstance(item, Ring):
         return _of_circle(item.centre, item.radius, 0.0, 360.0)
     return []
+
+
+def in_chords(picture: Picture) -> Picture:
+    """Return a picture without ellipses and splines, each in chords; circles stay."""
+    items = tuple(
+        Strokes(layer=i.layer, segments=tuple(chords(i))) if isinstance(i, Oval | Curve) else i for i in picture.items
+    )
+    return replace(picture, items=items)
 
 
 def _of_circle(centre: Point, radius: float, start_deg: float, end_deg: float) -> list[Segment]:

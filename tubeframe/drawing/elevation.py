@@ -86,7 +86,12 @@ def bare_view(design: Design, named: Named, scale: int) -> BareView:
     """Draw a view at 1 : scale, without balloons."""
     lines = view_lines(design, named.view, finest=FINEST * scale)
     around = placed(lines, wanted(design, named), scale, design.workshop.units)
-    items: list[PictureItem] = [*lines.drawn, *centrelines(design, named.view, lines, scale), *around.items]
+    items: list[PictureItem] = [
+        *lines.drawn,
+        *lines.hidden,
+        *centrelines(design, named.view, lines, scale),
+        *around.items,
+    ]
     items += _name(lines.box, box_of(items, scale), named.title, around.left_out, scale)
     return BareView(named=named, lines=lines, items=tuple(items), around=box_of(items, scale), scale=scale)
 

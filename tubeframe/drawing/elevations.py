@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import product
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.drafting import Projection
 from tubeframe.drawing.balloons import BalloonSide
 from tubeframe.drawing.elevation import BareView, Elevation, bare_view, marks_by_view, with_balloons
 from tubeframe.drawing.extents import joined_boxes, size_of
@@ -34,15 +35,15 @@ _MUCH_SMALLER = 2.5
 def elevations(design: Design) -> Picture:
     """Draw all three views on a large sheet, at the largest scale that fits.
 
-    Third angle for inches: plan above the front, right side at its right; first angle for millimetres: plan below,
-    right side at the left (ISO 5456-2, ASME Y14.3, from memory).
+    Third angle: plan above the front, right side at its right; first angle: plan below, right side at the left
+    (ISO 5456-2, ASME Y14.3, from memory).
     """
     units = design.workshop.units
     sheet = _BIG_SHEETS[units]
     room = (sheet[0] - 2.0 * BORDER - _FILING, sheet[1] - 2.0 * BORDER - TITLE_HEIGHT)
     scale, views = _fitting(design, room)
     boxes = {v.named: v.outer for v in views}
-    places = _places(units, boxes, scale)
+    places = _places(design.workshop.drafting.projection, boxes, scale)
     left, bottom, right, top = joined_boxes(_placed_boxes(boxes, places))
     spare = ((room[0] * scale - (right - left)) / 2.0, (room[1] * scale - (top - bottom)) / 2.0)
     corner = (left - spare[0] - (BORDER + _FILING) * scale, bottom - spare[1] - (BORDER + TITLE_HEIGHT) * scale)
@@ -117,18 +118,20 @@ def _together(
 ) -> tuple[float, float]:
     """Return what three views take together with balloons, each at its side [mm]."""
     boxes = {v.named: v.outer(len(marks[v.named]), s) for v, s in zip(views, sides, strict=True)}
-    return size_of(joined_boxes(_placed_boxes(boxes, _places(design.workshop.units, boxes, views[0].scale))))
+    return size_of(
+        joined_boxes(_placed_boxes(boxes, _places(design.workshop.drafting.projection, boxes, views[0].scale)))
+    )
 
 
 def _placed_boxes(boxes: Mapping[Named, Box], places: Mapping[Named, Point]) -> list[Box]:
     return [(b[0] + x, b[1] + y, b[2] + x, b[3] + y) for n, b in boxes.items() for x, y in (places[n],)]
 
 
-def _places(units: Units, boxes: Mapping[Named, Box], scale: int) -> dict[Named, Point]:
+def _places(projection: Projection, boxes: Mapping[Named, Box], scale: int) -> dict[Named, Point]:
     """Return where each view's origin goes, by what it takes [mm]."""
     front, side, plan = (boxes[n] for n in Named)
     gap = _GAP * scale
-    if units is Units.INCH:
+    if projection is Projection.THIRD:
         right = max(front[2], plan[2]) + gap
         above = max(front[3], side[3]) + gap
         return {Named.FRONT: (0.0, 0.0), Named.RIGHT_SIDE: (right - side[0], 0.0), Named.PLAN: (0.0, above - plan[1])}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe._version import __version__
+from tubeframe.catalog.drafting import Projection
 from tubeframe.drawing.font_metrics import text_width, wrap
 from tubeframe.drawing.picture import Layer, Note, PictureItem, Point, Ring, Segment, Strokes
 from tubeframe.drawing.sheet import Anchor
@@ -32,7 +33,9 @@ def frame_and_title(design: Design, sheet: tuple[float, float], scale: int, corn
     for column, row, label, value in _cells(design, scale):
         items += _cell(draw, (x + column * _CELL, bottom + row * _ROW), label, value)
     items += _notes(draw, design, (left + 2.0, bottom + 2.5))
-    return items + _projection(draw, x - 26.0, bottom + 18.0, third=design.workshop.units is Units.INCH)
+    return items + _projection(
+        draw, x - 26.0, bottom + 18.0, third=design.workshop.drafting.projection is Projection.THIRD
+    )
 
 
 def _cells(design: Design, scale: int) -> tuple[tuple[int, int, str, str], ...]:

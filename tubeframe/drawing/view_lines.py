@@ -8,13 +8,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.catalog.drafting import HiddenLines
 from tubeframe.drawing.bodies import bodies
 from tubeframe.drawing.curves import drawn_spans
-from tubeframe.drawing.hidden_line import visible_lines
+from tubeframe.drawing.hidden_line import lines, visible_lines
 from tubeframe.drawing.picture import Bow, Layer, Oval, Ring
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
+    from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.hidden_line.arrays import Floats
     from tubeframe.drawing.picture import Axis, Box, PictureItem, Point
     from tubeframe.drawing.scene import View
@@ -31,12 +33,14 @@ class ViewLines:
     """What is seen of a design in one view, in the view's plane [mm].
 
     `lines` (n, 2, 2) are those of every part by its id, curves in chords. `drawn` are the same, layer by layer, with
-    true curves; `straight` (n, 2, 2) are the straight ones of those.
+    true curves; `straight` (n, 2, 2) are the straight ones of those. `hidden` are the tubes' hidden lines, where
+    they are wanted.
     """
 
     lines: dict[str, Floats]
     drawn: tuple[PictureItem, ...]
     straight: Floats
+    hidden: tuple[PictureItem, ...] = ()
 
     @property
     def all(self) -> Floats:
@@ -73,14 +77,29 @@ def view_lines(design: Design, view: View, *, finest: float) -> ViewLines:
     layers: dict[str, Layer] = {p.id: Layer.TUBE for p in design.parts.pieces}
     layers |= {j.id: Layer.FITTING for j in design.jointed.joints}
     layers |= {p.id: Layer.PANEL for p in design.frame.panels}
-    seen = visible_lines(bodies(design), view, min_size=finest)
+    seen, dark = _looked_at(design, view, finest)
     drawn: list[PictureItem] = []
     straight: list[Floats] = [np.zeros((0, 2, 2))]
     for layer in _VISIBLE:
-        found, lines = drawn_spans((s for v in seen if layers[v.key] is layer for s in v.spans), layer)
+        found, plain = drawn_spans((s for v in seen if layers[v.key] is layer for s in v.spans), layer)
         drawn += found
-        straight.append(lines)
-    return ViewLines(lines={v.key: v.segments for v in seen}, drawn=tuple(drawn), straight=np.concatenate(straight))
+        straight.append(plain)
+    hidden = drawn_spans((s for v in dark if layers[v.key] is Layer.TUBE for s in v.spans), Layer.HIDDEN)[0]
+    return ViewLines(
+        lines={v.key: v.segments for v in seen},
+        drawn=tuple(drawn),
+        straight=np.concatenate(straight),
+        hidden=tuple(hidden),
+    )
+
+
+def _looked_at(design: Design, view: View, finest: float) -> tuple[tuple[BodyLines, ...], tuple[BodyLines, ...]]:
+    """Return what is seen, and what is hidden where that is wanted."""
+    wanted = design.workshop.drafting.hidden_lines
+    if wanted is HiddenLines.SHOWN or (wanted is HiddenLines.BOARDS and design.frame.panels):
+        both = lines(bodies(design), view, min_size=finest)
+        return both.visible, both.hidden
+    return visible_lines(bodies(design), view, min_size=finest), ()
 
 
 def _on_lines(lines: Floats, axis: Axis, value: float, *, least: bool) -> list[float]:

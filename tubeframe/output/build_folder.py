@@ -131,14 +131,14 @@ def _elevations(design: Design, target: BinaryIO) -> None:
     from tubeframe.drawing.elevations import elevations
     from tubeframe.output.dxf import write_dxf
 
-    write_dxf(elevations(design), target)
+    write_dxf(elevations(design), target, design.workshop.drafting.dxf)
 
 
 def _layout(design: Design, target: BinaryIO) -> None:
     from tubeframe.drawing.layout import layout
     from tubeframe.output.dxf import write_dxf
 
-    write_dxf(layout(design), target)
+    write_dxf(layout(design), target, design.workshop.drafting.dxf)
 
 
 def _sheets(design: Design, target: BinaryIO) -> None:

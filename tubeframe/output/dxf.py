@@ -8,14 +8,18 @@ What a dimension looks like is drawn here, not by the library: so it doesn't dep
 from __future__ import annotations
 
 import io
+import logging
 import math
 from typing import TYPE_CHECKING, Any
 
 import ezdxf
 from ezdxf import options, units
 from ezdxf.enums import TextEntityAlignment
+from ezdxf.lldxf.const import DXF12
 
 from tubeframe._version import __version__
+from tubeframe.catalog.drafting import DxfRelease
+from tubeframe.drawing.curves import in_chords
 from tubeframe.drawing.dimension_lines import ABOVE, ARROW, GAP, PAST, TEXT, drawn_out
 from tubeframe.drawing.extents import box_of, size_of
 from tubeframe.drawing.picture import Axis, Bow, Curve, Dimension, Layer, Note, Oval, Ring, Strokes
@@ -55,20 +59,27 @@ _MIDDLE = 5
 _PROGRAM = "tubeframe"
 
 
-def write_dxf(picture: Picture, target: BinaryIO) -> None:
-    """Write a DXF file; the same picture gives the same bytes."""
+def write_dxf(picture: Picture, target: BinaryIO, release: DxfRelease = DxfRelease.R2010) -> None:
+    """Write a DXF file; the same picture gives the same bytes.
+
+    R12 knows no ellipses, splines, line widths or units: curves are written in chords, and its text is ASCII.
+    """
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True
+    log = logging.getLogger("ezdxf")
+    level = log.level
+    log.setLevel(logging.ERROR)  # for R12 it says on the console that it keeps no units
     try:
         text = io.StringIO()
-        _document(picture).write(text)
+        _document(picture if release is DxfRelease.R2010 else in_chords(picture), release).write(text)
     finally:
         options.write_fixed_meta_data_for_testing = before
-    target.write(text.getvalue().encode("utf-8"))
+        log.setLevel(level)
+    target.write(text.getvalue().encode("utf-8" if release is DxfRelease.R2010 else "ascii", "replace"))
 
 
-def _document(picture: Picture) -> Any:  # noqa: ANN401  the library's own type
-    document = ezdxf.new("R2010", units=units.MM)
+def _document(picture: Picture, release: DxfRelease) -> Any:  # noqa: ANN401  the library's own type
+    document = ezdxf.new(release.value.upper(), units=units.MM if release is DxfRelease.R2010 else 0)
     document.header["$MEASUREMENT"] = 1
     document.header["$DIMASSOC"] = 1
     document.header["$LTSCALE"] = 1.0
@@ -158,6 +169,13 @@ def _ring(space: Any, ring: Ring) -> None:  # noqa: ANN401
     attributes = {"layer": ring.layer.value}
     if not ring.filled:
         space.add_circle(ring.centre, ring.radius, dxfattribs=attributes)
+        return
+    if space.doc.dxfversion == DXF12:  # it has no hatches: a square of solid colour inside the circle
+        space.add_circle(ring.centre, ring.radius, dxfattribs=attributes)
+        half = ring.radius * math.sqrt(0.5)
+        (x, y) = ring.centre
+        corners = ((x - half, y - half), (x + half, y - half), (x - half, y + half), (x + half, y + half))
+        space.add_solid(corners, dxfattribs=attributes)
         return
     hatch = space.add_hatch(dxfattribs=attributes)
     hatch.paths.add_edge_path().add_arc(ring.centre, ring.radius, 0.0, 360.0)

@@ -162,7 +162,7 @@ def _header(tags: tuple[Tag, ...]) -> dict[str, tuple[str, ...]]:
 
 def _entities(tags: tuple[Tag, ...]) -> tuple[Entity, ...]:
     starts = [index for index, (code, _) in enumerate(tags) if code == 0]
-    ends = [*starts[1:], len(tags)]
+    ends = [*starts[1:], len(tags)] if starts else []
     return tuple(
         Entity(kind=tags[start][1].strip(), tags=tags[start + 1 : end]) for start, end in zip(starts, ends, strict=True)
     )
