@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from itertools import product
 from typing import TYPE_CHECKING
 
@@ -30,11 +29,9 @@ if TYPE_CHECKING:
 
 _SCALES = (1, 2, 5, 10, 20, 50)
 """Reductions of ISO 5455 (from memory)."""
-_PAST = (2.5, 2.0, 1.5)
+_PAST = (2.5, 2.0, 1.5, 1.0)
 """So many diameters of a tube are drawn past the fitting: more where there is room for it."""
 _CELL_WIDTH, _CELL_LEAST, _CELL_MOST = 85.0, 94.0, 125.0
-_SPARE = 0.01
-"""Taken off a height so that rounding does not push the last row off its page [mm]."""
 _PAD, _GAP = 3.0, 3.0
 _ROW = SMALL * LEADING
 _UPRIGHT = 1e-3
@@ -53,15 +50,25 @@ def joint_pages(flow: Flow, design: Design) -> None:
         flow,
         "Every kind once, as one of them stands in the frame, seen from the front, right and above, its tubes cut "
         "short. A run passes through the fitting, a branch ends in it. Arrows point to the heads of the bolts.",
+        cap=SMALL,
     )
-    flow.down(2.0)
+    flow.down(1.5)
     columns = max(1, int((flow.width + _GAP) // (_CELL_WIDTH + _GAP)))
+    rows = [kinds[n : n + columns] for n in range(0, len(kinds), columns)]
+    while rows:
+        here = max(1, int((flow.room + _GAP) // (_CELL_LEAST + _GAP)))
+        _grid(flow, design, rows[:here], columns)
+        rows = rows[here:]
+        if rows:
+            flow.page("joints")
+
+
+def _grid(flow: Flow, design: Design, rows: Sequence[Sequence[JointKind]], columns: int) -> None:
+    """Set rows of cells over what is left of a page."""
     width = (flow.width + _GAP) / columns - _GAP
-    rows = max(1, min(math.ceil(len(kinds) / columns), int((flow.room + _GAP) // (_CELL_LEAST + _GAP))))
-    height = min(_CELL_MOST, (flow.room + _GAP) / rows - _GAP - _SPARE)
-    for first in range(0, len(kinds), columns):
-        flow.need(height)
-        for n, kind in enumerate(kinds[first : first + columns]):
+    height = min(_CELL_MOST, (flow.room + _GAP) / len(rows) - _GAP)
+    for row in rows:
+        for n, kind in enumerate(row):
             flow.put(_cell(design, kind, (flow.x + n * (width + _GAP), flow.y - height, width, height)))
         flow.down(height + _GAP)
 
@@ -96,11 +103,11 @@ def _words(design: Design, kind: JointKind) -> list[str]:
     pieces = "1 piece" if number == 1 else f"{number} pieces"
     rows = [f"{pieces} for {kind.tubes}, {bolts}; drawn: {kind.shown.id}", f"{kind.about[:1].upper()}{kind.about[1:]}."]
     if kind.has_branch:
-        rows.append(f"Setback: {_setback(design, kind)}.")
+        rows.append(_setback(design, kind))
     elif kind.fitting.kind.is_sleeve:
         rows.append("Both ends meet in the middle of the fitting.")
     if kind.shown.bolts > len(kind.fitting.bolts):
-        rows.append("Its bolts are not drawn: where they sit depends on the make.")
+        rows.append("Bolts not drawn: their places depend on the make.")
     return rows
 
 
@@ -108,7 +115,7 @@ def _setback(design: Design, kind: JointKind) -> str:
     low, high = (format_length(v, design.workshop.units) for v in kind.setbacks)
     size = low if low == high else f"{low} to {high}, by the angle"
     has_run = any(u.role is PortRole.RUN for u in kind.shown.uses)
-    return f"{size} from {'the centreline of the run' if has_run else 'where the centrelines meet'} to the cut end"
+    return f"Setback {size}: cut end to {'centreline of the run' if has_run else 'middle of the joint'}."
 
 
 def _picture(design: Design, kind: JointKind, area: tuple[float, float, float, float]) -> tuple[int, Sequence[Item]]:

@@ -1,19 +1,25 @@
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import replace
 
 import pytest
 
 from tests.building import design_of, greenhouse, table
 from tests.outputs.readers import pdf, pdf_faults
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.workshop import generic_workshop
+from tubeframe.design import Source, make_design
 from tubeframe.drawing.sheet import Circle, Lines, Pen, Polyline, Text
 from tubeframe.drawing.sheets import sheets
 from tubeframe.drawing.sheets.callouts import Callout, callouts
 from tubeframe.drawing.sheets.flow import Flow, Running
 from tubeframe.drawing.sheets.joint_kinds import heads, joint_kinds, letter, stubs
 from tubeframe.drawing.sheets.joints_page import joint_pages
+from tubeframe.frame.document import frame_from_document
 from tubeframe.geometry.units import format_length
+from tubeframe.geometry.vector import Vec, X, Z, rotated
 from tubeframe.output.pdf import write_pdf
 
 DESIGNS = {"table": table, "greenhouse": greenhouse}
@@ -37,6 +43,23 @@ def cells(sheet):
     """The frames of the cells: left, bottom, right, top."""
     frames = [i.points for i in sheet.items if isinstance(i, Polyline) and i.closed and i.fill is None]
     return [(p[0][0], p[0][1], p[2][0], p[2][1]) for p in frames]
+
+
+def every_kind(axis, turn):
+    """A frame with one joint of each kind that holds tubes together, far apart, all turned."""
+    workshop = generic_workshop()
+    rows = []
+    for n, kind in enumerate(k for k in workshop.catalog.kinds if len(k.ports) > 1 and k.key != "parallel-coupler"):
+        sized = workshop.sized(kind, {p.name: EMT_OUTSIDE for p in kind.ports}, 70.0 if kind.swings else None)
+        for port in sized.ports:
+            way = rotated(port.axis, axis, turn)
+            middle = Vec(n * 2000.0, 0.0, 1000.0) + rotated(port.middle, axis, turn)
+            is_run = port.role is PortRole.RUN
+            path = [list(middle - way * 500.0 if is_run else middle), list(middle + way * 500.0)]
+            rows.append({"id": f"{kind.key}.{port.name}", "path": path, "ends": ["cap" if is_run else "joint", "cap"]})
+    document = {"schema": "tubeframe.frame/1", "name": "all", "units": "mm", "member": rows}
+    frame = frame_from_document(document, workshop, "all.toml")
+    return make_design(frame, workshop, Source(template="all", parameters={}, shop={}))
 
 
 def test_letters_go_on_after_z() -> None:
@@ -91,7 +114,7 @@ def test_a_cell_says_what_its_kind_is(design) -> None:
         for use in kind.shown.uses:
             assert f"{roles[use.port]} {design.parts.piece(use.tube).mark}" in told
         if kind.has_branch:
-            assert f"Setback: {format_length(kind.setbacks[0], design.workshop.units)} from" in words
+            assert f"Setback {format_length(kind.setbacks[0], design.workshop.units)}: cut end to" in words
     assert sum(t in ("head", "head, behind") for t in told) == sum(len(k.fitting.bolts) for k in joint_kinds(design))
 
 
@@ -133,6 +156,26 @@ def test_no_letter_is_struck_or_covered(design, tmp_path) -> None:
     path = tmp_path / "joints.pdf"
     with path.open("wb") as target:
         write_pdf(pages(design), target, title="joints", author="tubeframe", subject="test")
+    for page in pdf.read(path).sheets:
+        assert not pdf_faults.struck(page)
+        assert not pdf_faults.collisions(page)
+        assert not pdf_faults.outside(page, 10.0)
+
+
+@pytest.mark.parametrize(("axis", "turn"), [(Z, 0.0), (X, math.pi / 2.0), (Vec(1.0, 2.0, 3.0).unit, 3.5)])
+def test_every_kind_of_the_catalogue_can_be_drawn_and_read(tmp_path, axis, turn) -> None:
+    design = every_kind(axis, turn)
+    path = tmp_path / "joints.pdf"
+    made = pages(design)
+    with path.open("wb") as target:
+        write_pdf(made, target, title="joints", author="tubeframe", subject="test")
+    kinds = joint_kinds(design)
+
+    assert len(kinds) == 12
+    assert [k.letter for k in kinds] == list("ABCDEFGHIJKL")
+    told = [t for page in made for t in texts(page)]
+    assert sum(t in ("1:2", "1:5") for t in told) == len(kinds)
+    assert sum(t in ("head", "head, behind") for t in told) == sum(len(k.fitting.bolts) for k in kinds)
     for page in pdf.read(path).sheets:
         assert not pdf_faults.struck(page)
         assert not pdf_faults.collisions(page)
