@@ -64,7 +64,16 @@ def test_every_section_is_there(printed):
     design, _, document = printed
     text = "\n".join(s.text for s in document.sheets)
 
-    for words in ("cover", "buying list", "cut plan", "marking", "elevations", "steps", "Calculated, not tested"):
+    for words in (
+        "cover",
+        "buying list",
+        "cut plan",
+        "marking",
+        "elevations",
+        "joints",
+        "steps",
+        "Calculated, not tested",
+    ):
         assert words in text
     assert ("bend sheet" in text) == bool(design.fabrication.bend_sheets)
     assert all(re.search(rf"\b{g.mark}\b", text) for g in design.parts.groups)

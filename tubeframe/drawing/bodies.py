@@ -29,7 +29,7 @@ def bodies(
     off = shifts or {}
     return (
         *(
-            Body(key=p.id, tubes=(_tube(design, p.size, _moved(p.path, off.get(p.id, ORIGIN))),))
+            Body(key=p.id, tubes=(tube_body(design, p.size, _moved(p.path, off.get(p.id, ORIGIN))),))
             for p in design.parts.pieces
             if tubes is None or p.id in tubes
         ),
@@ -46,7 +46,8 @@ def bodies(
     )
 
 
-def _tube(design: Design, size: str, path: Path) -> TubeBody:
+def tube_body(design: Design, size: str, path: Path) -> TubeBody:
+    """Return the body of a tube of a size along a centreline."""
     tube = design.workshop.catalog.tube(size)
     return TubeBody(path=path, outside=tube.outside, bore=tube.bore)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import tempfile
 from dataclasses import replace
@@ -30,14 +31,21 @@ class Format(StrEnum):
     PDF = "pdf"
     CSV = "csv"
     FRAME = "frame"
+    PREVIEW = "preview"
 
 
-EVERYTHING = tuple(f for f in Format if f is not Format.FRAME)
-"""What is written when nothing is asked for; a text frame only when it is."""
+EVERYTHING = tuple(f for f in Format if f not in (Format.FRAME, Format.PREVIEW))
+"""What is written when nothing is asked for; a text frame and pictures of the sheets only when they are."""
+
+_PREVIEW_NAME = re.compile(r"preview-[1-9][0-9]*\.png")
+_PREVIEW_DPI = 100.0
 
 
 def build_files(formats: Collection[Format]) -> dict[str, str]:
-    """Return the names of the files of some formats, in the order they are written, with what each is."""
+    """Return the names of the files of some formats, in the order they are written, with what each is.
+
+    Pictures of the sheets are not among them: how many there are is known when the sheets are laid out.
+    """
     return {name: what for name, (form, what, _) in _FILES.items() if form is None or form in formats}
 
 
@@ -54,10 +62,11 @@ def write_build(design: Design, folder: Path, formats: Collection[Format], tell:
         folder.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(prefix=".tubeframe-", dir=folder.parent) as made:
             names = _write_files(design, Path(made), formats, tell)
+            earlier = _earlier_previews(folder)
             folder.mkdir(exist_ok=True)
             for name in names:
                 shutil.move(Path(made) / name, folder / name)
-            for name in _FILES:
+            for name in (*_FILES, *earlier):
                 if name not in names:
                     (folder / name).unlink(missing_ok=True)
     except OSError as error:
@@ -85,7 +94,30 @@ def _write_files(design: Design, folder: Path, formats: Collection[Format], tell
         tell(what)
         with (folder / name).open("wb") as target:
             _FILES[name][2](design, target)
+    if Format.PREVIEW not in formats:
+        return tuple(names)
+    tell("pictures of the sheets")
+    return (*names, *_write_previews(design, folder))
+
+
+def _write_previews(design: Design, folder: Path) -> tuple[str, ...]:
+    """Write the pages of the shop sheets as pictures, one a page; return their names."""
+    from tubeframe.drawing.sheets import sheets
+    from tubeframe.output.png import write_png
+
+    names = []
+    for number, sheet in enumerate(sheets(design), start=1):
+        names.append(f"preview-{number}.png")
+        with (folder / names[-1]).open("wb") as target:
+            write_png(sheet, target, dpi=_PREVIEW_DPI)
     return tuple(names)
+
+
+def _earlier_previews(folder: Path) -> list[str]:
+    """List pictures of an earlier build; there are none where no build wrote its design."""
+    if not (folder / "design.json").is_file():
+        return []
+    return sorted(p.name for p in folder.iterdir() if _PREVIEW_NAME.fullmatch(p.name))
 
 
 # Each writer is imported when it is used: they bring CAD and plotting libraries along.

@@ -8,6 +8,7 @@ from tubeframe._version import __version__
 from tubeframe.drawing.sheets.cover import cover_page
 from tubeframe.drawing.sheets.elevation_pages import elevation_pages
 from tubeframe.drawing.sheets.flow import Flow, Running
+from tubeframe.drawing.sheets.joints_page import joint_pages
 from tubeframe.drawing.sheets.lists import buying_page, cut_page
 from tubeframe.drawing.sheets.marking import bend_pages, marking_pages
 from tubeframe.drawing.sheets.steps import step_pages
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 
 
 def sheets(design: Design) -> tuple[Sheet, ...]:
-    """Lay out all sheets of a design: cover, lists, marking, bending, elevations, steps."""
+    """Lay out all sheets of a design: cover, lists, marking, bending, elevations, joints, steps."""
     flow = Flow(_paper(design), _running(design))
     cover_page(flow, design)
     buying_page(flow, design)
@@ -28,6 +29,7 @@ def sheets(design: Design) -> tuple[Sheet, ...]:
     marking_pages(flow, design)
     bend_pages(flow, design)
     elevation_pages(flow, design)
+    joint_pages(flow, design)
     step_pages(flow, design)
     return flow.sheets()
 

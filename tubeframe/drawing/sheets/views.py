@@ -59,14 +59,43 @@ def isometric(
     """
     rough = _points(visible_lines(bodies, ISOMETRIC, min_size=8.0))
     fit = _fit(rough, box)
+    items, _ = drawn_at(bodies, fit, strong=strong)
+    return items, fit
+
+
+def drawn_at(
+    bodies: Sequence[Body], fit: Fit, *, strong: Collection[str] = (), others: Pen = Pen.FINE
+) -> tuple[list[Item], Sequence[BodyLines]]:
+    """Draw bodies in an isometric view as it lies on the paper; return what is seen of each body too.
+
+    Bodies whose key is in `strong` are drawn in wider lines than the rest; all alike when none is.
+    """
     seen = visible_lines(bodies, ISOMETRIC, sag=0.1, min_size=_FINEST / fit.scale)
     items: list[Item] = []
     for pen, chosen in (
-        (Pen.FINE, [v for v in seen if strong and v.key not in strong]),
+        (others, [v for v in seen if strong and v.key not in strong]),
         (Pen.MEDIUM if strong else _plain_pen(fit), [v for v in seen if not strong or v.key in strong]),
     ):
         items += [_on_page(item, pen, fit) for item in drawn_spans((s for v in chosen for s in v.spans), Layer.TUBE)[0]]
-    return items, fit
+    return items, seen
+
+
+def centred(bodies: Sequence[Body], box: tuple[float, float, float, float], scale: float) -> Fit | None:
+    """Lay an isometric view of a scale into the middle of a box (left, bottom, width, height) [mm on paper].
+
+    None where it is too large for the box.
+    """
+    points = _points(visible_lines(bodies, ISOMETRIC))
+    low, high = points.min(axis=0), points.max(axis=0)
+    left, bottom, width, height = box
+    across, up = (float(v) * scale for v in high - low)
+    if across > width or up > height:
+        return None
+    return Fit(
+        scale=scale,
+        x=left + (width - across) / 2.0 - float(low[0]) * scale,
+        y=bottom + (height - up) / 2.0 - float(low[1]) * scale,
+    )
 
 
 def _on_page(item: PictureItem, pen: Pen, fit: Fit) -> Item:
