@@ -14,13 +14,16 @@ from tubeframe.geometry.path import Path, Straight, line
 from tubeframe.geometry.placement import Placement
 from tubeframe.geometry.tolerance import MEET_MM, TINY
 from tubeframe.geometry.units import format_length
-from tubeframe.geometry.vector import Vec, X, Y, Z, rotated
+from tubeframe.geometry.vector import Vec, rotated
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
     from tubeframe.frame.frame import Frame
     from tubeframe.geometry.units import Units
+
+_SLANT = 0.05
+"""A shift is told along an axis when this share of it goes that way."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +42,7 @@ def moved(frame: Frame, names: Collection[str], shift: Vec, units: Units) -> Cha
     members = tuple(
         _kept_on(m, replace(m, path=m.path.seen_from(back)), staying) if m.id in names else m for m in frame.members
     )
-    words = f"move {', '.join(names)} {format_length(shift.length, units)} {way_word(shift)}"
+    words = f"move {', '.join(names)} {_shift_words(shift, units)}"
     return Change(words=words, frame=replace(frame, members=members), size=shift.length)
 
 
@@ -108,11 +111,15 @@ def wished(change: Change, wishes: Sequence[tuple[Vec, str]]) -> Change:
     return replace(change, frame=replace(change.frame, preferences=change.frame.preferences + more))
 
 
-def way_word(shift: Vec) -> str:
-    """Say which way a shift goes, as one stands before the frame."""
-    words = ((X, "right", "left"), (Y, "back", "forward"), (Z, "up", "down"))
-    axis, plus, minus = max(words, key=lambda row: abs(round(shift.dot(row[0]), 6)))
-    return plus if shift.dot(axis) > 0.0 else minus
+def _shift_words(shift: Vec, units: Units) -> str:
+    """Say how far and which way a shift goes, as one stands before the frame; along each axis when it is aslant."""
+    ways = ((shift.x, "right", "left"), (shift.y, "back", "forward"), (shift.z, "up", "down"))
+    told = [
+        f"{format_length(abs(by), units)} {plus if by > 0.0 else minus}"
+        for by, plus, minus in ways
+        if abs(by) > _SLANT * shift.length
+    ]
+    return " and ".join(told)
 
 
 def _member(frame: Frame, name: str) -> Member:

@@ -54,10 +54,14 @@ def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
     found = plainly_jointed(frame, workshop)
     before = _sound(frame, found, workshop)
     offers: list[Repair] = []
+    known: set[str] = set()
     tried = 0
     for where, attempts in _attempts(frame, found, workshop):
         offered = 0
         for change in list(attempts)[:_MOST_TRIED_A_FAULT]:
+            if change.words in known:
+                continue
+            known.add(change.words)
             tried += 1
             if tried > _MOST_TRIED:
                 return tuple(offers)
