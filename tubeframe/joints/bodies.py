@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tubeframe.catalog.workshop import Workshop
+    from tubeframe.frame.frame import Frame
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Joint, Tube
 
@@ -56,6 +57,30 @@ def body_findings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: 
                     workshop,
                     subjects=(tube.id, *(u.tube for u in joint.uses)),
                 )
+
+
+def wall_findings(
+    frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop
+) -> Iterator[Finding]:
+    """Find tubes and fittings that go into a wall."""
+    for wall in frame.walls:
+        for name, pieces in (*((t.id, _bars(t, workshop)) for t in tubes), *((_name(j), _sleeves(j)) for j in joints)):
+            ends = [(p, c.radius, (c.end - c.start).unit) for c in pieces for p in (c.start, c.end)]
+            deep = max((r * wall.toward.across(way).length - wall.gap(p) for p, r, way in ends), default=0.0)
+            if deep > _TOUCH:
+                shown = format_length(deep, workshop.units)
+                yield Finding(
+                    code="J-wall",
+                    severity=Severity.ERROR,
+                    where=f"{name}; {wall.id}",
+                    message=f"it goes {shown} into the wall",
+                    remedy=f"move the frame {shown} off the wall",
+                )
+
+
+def _bars(tube: Tube, workshop: Workshop) -> list[Cylinder]:
+    radius = workshop.catalog.tube(tube.size).outside / 2.0
+    return [Cylinder(start=s.start, end=s.end, radius=radius) for s in tube.path.pieces if isinstance(s, Straight)]
 
 
 def _finding(where: str, what: str, overlap: float, workshop: Workshop, *, subjects: tuple[str, ...]) -> Finding:

@@ -15,7 +15,7 @@ from tubeframe.geometry.closest import approaches
 from tubeframe.geometry.extent import of_tube
 from tubeframe.geometry.tolerance import COUPLER_MM, TINY
 from tubeframe.geometry.units import format_length
-from tubeframe.joints.bodies import body_findings
+from tubeframe.joints.bodies import body_findings, wall_findings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -60,6 +60,7 @@ def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], work
         found += _held_once(tube, zones[tube.id])
     found += _fouling(tubes, joints, workshop)
     found += body_findings(tubes, joints, workshop)
+    found += wall_findings(frame, tubes, joints, workshop)
     found += _in_panels(frame, tubes, workshop)
     found += _in_pieces(tubes, joints)
     return tuple(found)
@@ -246,7 +247,9 @@ def _in_pieces(tubes: tuple[Tube, ...], joints: tuple[Joint, ...]) -> Iterator[F
             code="J-apart",
             severity=Severity.ERROR,
             where=", ".join(apart[:4]) + (", ..." if len(apart) > 4 else ""),
-            message=f"{len(apart)} tubes are not joined to the rest",
+            message=f"{len(apart)} tubes are not joined to the rest"
+            if len(apart) > 1
+            else "it is not joined to the rest",
             remedy="join them by a tube, or build them as a frame of their own",
             subjects=tuple(apart),
         )

@@ -11,6 +11,7 @@ from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import Incidence, Node, Role, TubeEnd
 from tubeframe.geometry.closest import Approach, approaches, nearest_on
 from tubeframe.geometry.tolerance import ANGLE_DEG, COUPLER_MM, MEET_MM
+from tubeframe.geometry.units import format_exact
 from tubeframe.geometry.vector import angle_deg
 
 if TYPE_CHECKING:
@@ -119,7 +120,7 @@ def _run_on_run(
             severity=Severity.ERROR,
             where=f"{first.id}, {second.id}",
             message="two tubes pass through one point",
-            remedy=f"hold them {offset:.1f} mm apart by a coupler, or split one of them there",
+            remedy=f"hold them {format_exact(offset, workshop.units)} apart by a coupler, or split one of them there",
             subjects=(first.id, second.id),
         )
     return None, None

@@ -28,6 +28,7 @@ SPARE = 0.05
 _FAR = 1e5
 _ON_THE_GROUND = frozenset({EndKind.FOOT, EndKind.BASE_FLANGE, EndKind.STAKE})
 _MOST_PAIRS = 3
+_NEAR_MISS = 100.0
 _BESIDE = "parallel-coupler"
 _HEIGHTS = (0.5, 0.35, 0.65, 0.8)
 _ANGLES = (90.0, 45.0, 135.0, 30.0, 150.0)
@@ -219,8 +220,17 @@ def _to_another_tube(
             reach = _reach(member, end, point, frame)
             if reach is not None:
                 yield lengthened(frame, member.id, end, reach, workshop.units)
+            yield from _onto_the_nearest(member, point, frame, workshop)
             piece = EndKind.FOOT if abs(point.z) <= MEET_MM else EndKind.CAP
             yield ended(frame, member.id, end, piece)
+
+
+def _onto_the_nearest(member: Member, point: Vec, frame: Frame, workshop: Workshop) -> Iterator[Change]:
+    """Move a tube so that its end, which just misses another tube's centreline, lies on it."""
+    for other in (m for m in frame.members if m.id != member.id):
+        at, gap = nearest_on(other.path, point)
+        if MEET_MM < gap <= _NEAR_MISS:
+            yield moved(frame, (member.id,), other.path.point(at) - point, workshop.units)
 
 
 def _reach(member: Member, end: TubeEnd, point: Vec, frame: Frame) -> float | None:

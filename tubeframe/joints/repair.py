@@ -21,6 +21,9 @@ if TYPE_CHECKING:
     from tubeframe.joints.change import Change
     from tubeframe.joints.joint import Jointed
 
+Fault = tuple[str, str]
+"""A finding's code, and where it is."""
+
 _MOST_TRIED = 120
 _MOST_TRIED_A_FAULT = 24
 _MOST_OFFERED_A_FAULT = 2
@@ -39,7 +42,7 @@ class Repair:
 class _Sound:
     """What a repair must not make worse: errors, the lowest point [mm], which members are held, which carry boards."""
 
-    errors: Counter[tuple[str, str]]
+    errors: Counter[Fault]
     lowest: float
     ties: frozenset[frozenset[str]]
     carried: frozenset[tuple[str, str]]
@@ -56,8 +59,8 @@ def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
     offers: list[Repair] = []
     known: set[str] = set()
     tried = 0
-    for where, attempts in _attempts(frame, found, workshop):
-        offered = 0
+    for fault, attempts in _attempts(frame, found, workshop):
+        where, offered = fault[1], 0
         for change in list(attempts)[:_MOST_TRIED_A_FAULT]:
             if change.words in known:
                 continue
@@ -65,7 +68,7 @@ def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
             tried += 1
             if tried > _MOST_TRIED:
                 return tuple(offers)
-            mended = _mended(change.frame, before, workshop)
+            mended = _mended(change.frame, before, fault, workshop)
             if mended is not None:
                 words = change.words + _with_what(found, mended)
                 offers.append(Repair(where=where, words=words, frame=change.frame))
@@ -75,16 +78,16 @@ def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
     return tuple(offers)
 
 
-def _attempts(frame: Frame, found: Jointed, workshop: Workshop) -> Iterator[tuple[str, Iterator[Change]]]:
+def _attempts(frame: Frame, found: Jointed, workshop: Workshop) -> Iterator[tuple[Fault, Iterator[Change]]]:
     for crowding in crowdings(found.tubes, found.joints, workshop):
-        yield crowding.tube.id, parted(crowding, frame, found, workshop)
+        yield ("J-pitch", crowding.tube.id), parted(crowding, frame, found, workshop)
     for finding in found.findings:
         if finding.severity is Severity.ERROR:
-            yield finding.where, iter(changes(finding, frame, found, workshop))
+            yield (finding.code, finding.where), iter(changes(finding, frame, found, workshop))
 
 
-def _mended(changed: Frame, before: _Sound, workshop: Workshop) -> Jointed | None:
-    """Return the joints when errors went, none came and nothing came loose; else None."""
+def _mended(changed: Frame, before: _Sound, fault: Fault, workshop: Workshop) -> Jointed | None:
+    """Return the joints when the fault is less, none came and nothing came loose; else None."""
     if any(m.path.length <= PLANE_MM for m in changed.members):
         return None
     try:
@@ -92,7 +95,7 @@ def _mended(changed: Frame, before: _Sound, workshop: Workshop) -> Jointed | Non
     except (BendError, FrameError):
         return None
     after = _sound(changed, found, workshop)
-    fewer = after.errors.total() < before.errors.total() and not after.errors - before.errors
+    fewer = after.errors[fault] < before.errors[fault] and not after.errors - before.errors
     kept = before.ties <= after.ties and before.carried <= after.carried and after.lowest >= before.lowest - PLANE_MM
     return found if fewer and kept else None
 
@@ -121,7 +124,7 @@ def _sound(frame: Frame, found: Jointed, workshop: Workshop) -> _Sound:
     )
 
 
-def _errors(findings: tuple[Finding, ...]) -> Counter[tuple[str, str]]:
+def _errors(findings: tuple[Finding, ...]) -> Counter[Fault]:
     return Counter((f.code, f.where) for f in findings if f.severity is Severity.ERROR)
 
 

@@ -11,6 +11,7 @@ from tubeframe.errors import Finding, Severity
 from tubeframe.frame.node import Role, TubeEnd
 from tubeframe.geometry.placement import Placement, from_axes
 from tubeframe.geometry.tolerance import COUPLER_MM
+from tubeframe.geometry.units import format_exact
 from tubeframe.geometry.vector import any_square_to
 from tubeframe.joints.check import check
 from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, Tube, TubeId
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import MemberId
     from tubeframe.frame.node import Incidence, Node
+    from tubeframe.geometry.vector import Vec
     from tubeframe.joints.select import Match, Selection
 
 _NO_ID = JointId("")
@@ -60,7 +62,8 @@ def _resolved(frame: Frame, workshop: Workshop, turned: Turning) -> Jointed:
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
     findings = (
         *met.findings,
-        *(f for n, s in zip(met.nodes, found, strict=True) for f in _choice_findings(n, s, frame)),
+        *(f for n, s in zip(met.nodes, found, strict=True) for f in _choice_findings(n, s, frame, workshop)),
+        *_unmet_wishes(frame, met.nodes, workshop),
         *parted.findings,
         *check(frame, parted.tubes, numbered, workshop),
     )
@@ -113,7 +116,7 @@ def _bare_use(i: Incidence) -> PortUse:
     )
 
 
-def _choice_findings(node: Node, selection: Selection, frame: Frame) -> Iterator[Finding]:
+def _choice_findings(node: Node, selection: Selection, frame: Frame, workshop: Workshop) -> Iterator[Finding]:
     """Tell of a node that no fitting takes, and of a kind that was asked for and is not the one."""
     names = ", ".join(i.member for i in node.incidences)
     if selection.match is None:
@@ -123,8 +126,8 @@ def _choice_findings(node: Node, selection: Selection, frame: Frame) -> Iterator
             code="J-no-fitting",
             severity=Severity.ERROR,
             where=names,
-            message=f"no fitting joins {len(node.runs)} tubes that pass and {len(node.branches)} that end at "
-            f"({node.at.x:.1f}, {node.at.y:.1f}, {node.at.z:.1f}) mm in these directions{why}",
+            message=f"no fitting joins {len(node.runs)} passing and {len(node.branches)} ending there, at "
+            f"{_place(node.at, workshop)} in these directions{why}",
             remedy="move one of them along another, or change an angle to one that a fitting has",
             subjects=tuple(i.member for i in node.incidences),
         )
@@ -138,6 +141,24 @@ def _choice_findings(node: Node, selection: Selection, frame: Frame) -> Iterator
                 where=names,
                 message=f"a {kind} is asked for, but {refused[kind]}; {instead}",
                 remedy="ask for another kind, or change the tubes there",
+            )
+
+
+def _place(at: Vec, workshop: Workshop) -> str:
+    """Print a place: right of, behind and above the origin."""
+    return f"({', '.join(format_exact(v, workshop.units) for v in at)})"
+
+
+def _unmet_wishes(frame: Frame, nodes: tuple[Node, ...], workshop: Workshop) -> Iterator[Finding]:
+    """Tell of fittings that are asked for where no tube is."""
+    for wish in frame.preferences:
+        if not any(n.at.distance(wish.at) <= COUPLER_MM for n in nodes):
+            yield Finding(
+                code="J-asked-for",
+                severity=Severity.WARNING,
+                where=f"joint at {_place(wish.at, workshop)}",
+                message=f"a {wish.kind} is asked for, but no tube passes there and none ends there",
+                remedy="give a place on a tube's centreline, or halfway between two tubes that a coupler ties",
             )
 
 

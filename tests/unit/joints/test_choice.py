@@ -96,3 +96,11 @@ def test_a_kind_that_does_not_fit_is_not_taken_silently():
 
     assert [f.severity for f in told] == [Severity.WARNING]
     assert "its ports stand at 45 degrees, these tubes at 90.0; tee is there instead" in told[0].message
+
+
+def test_a_wish_where_no_tube_is_is_told():
+    found = _jointed(*SOUND, joint=[{"at": [400, 0, 450], "kind": "tee"}])
+    told = [f for f in found.findings if f.code == "J-asked-for"]
+
+    assert [f.where for f in told] == ["joint at (15.748 in, 0.000 in, 17.717 in)"]
+    assert "no tube passes there" in told[0].message

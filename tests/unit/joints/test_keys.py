@@ -68,3 +68,13 @@ def test_the_floor_stops_a_key(z, free):
         assert all(b.free == free for b in found.bolts)
     else:
         assert all(direction_word(b.head) != "down" for b in found.bolts if b.free < LEAD or abs(b.head.z) > 0.9)
+
+
+@pytest.mark.parametrize(("y", "errors"), [(22.0, False), (15.0, True), (5.0, True)])
+def test_what_goes_into_a_wall_is_told(y, errors):
+    """Clamps stand out 23.4188/2 + 3/8 in = 21.2 mm from the middle, tubes 11.7 mm."""
+    found = _jointed(*SOUND, wall=_wall(y, -1))
+    told = [f.where for f in found.findings if f.code == "J-wall"]
+
+    assert bool(told) is errors
+    assert any(w.startswith("left;") for w in told) is (y < 11.7)

@@ -4,6 +4,9 @@ import pytest
 
 from tests.unit.joints.test_planted_faults import OUT, SOUND, WORKSHOP, _frame, post, rail
 from tubeframe.errors import Severity
+from tubeframe.geometry.units import Units
+from tubeframe.geometry.vector import Vec
+from tubeframe.joints.change import moved
 from tubeframe.joints.repair import repairs
 from tubeframe.joints.resolve import jointed
 
@@ -85,3 +88,15 @@ def test_nothing_is_moved_into_the_ground():
     frame = _frame(post("left", 0), post("right", 800), rail("low", 30))
     for offered in repairs(frame, WORKSHOP):
         assert min(p.z for m in offered.frame.members for p in (m.path.start, m.path.end)) >= -0.5
+
+
+def test_an_end_that_just_misses_a_tube_is_moved_onto_it():
+    frame = _frame(*SOUND, ("back", [[25, 0, 400], [25, 500, 400]], ("joint", "cap")))
+
+    assert repairs(frame, WORKSHOP)[0].words == 'move back 1" left; use 1 tee'
+
+
+def test_a_slanting_move_is_told_along_both_axes():
+    words = moved(_frame(*SOUND), ("low",), Vec(30.0, 0.0, -40.0), Units.MILLIMETRE).words
+
+    assert words == "move low 30 mm right and 40 mm down"
