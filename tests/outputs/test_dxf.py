@@ -117,6 +117,25 @@ def test_texts_are_plain_and_large_enough(drawn):
     assert all(t.height >= 2.5 * picture.scale - 1e-6 for t in dxf.texts(file.model))
 
 
+def test_the_parts_list_names_every_mark_once_with_its_number(drawn):
+    """Mark, quantity, part and cut stand in one row each (ISO 7573, from memory); rows are told by their baseline."""
+    design, picture, path = drawn
+    small = [t for t in dxf.texts(dxf.read(path).model) if t.height == pytest.approx(2.5 * picture.scale)]
+    rows: dict[float, list[str]] = {}
+    for text in sorted(small, key=lambda t: t.corners[0][0]):
+        rows.setdefault(round(text.corners[0][1], 1), []).append(text.text)
+    found = {row[0]: row for row in rows.values() if len(row) >= 3}
+
+    for group in design.parts.groups:
+        row = found[group.mark]
+        assert row[1] == str(group.quantity)
+        assert lengths.read(row[3]).mm == pytest.approx(group.first.cut_rounded, abs=0.5)
+    for boards in design.parts.panel_groups:
+        assert found[boards.mark][1] == str(boards.quantity)
+    for fitting in design.fabrication.fittings:
+        assert [str(fitting.quantity), f"{fitting.kind}, {fitting.tubes}"] in rows.values()
+
+
 def test_layout_is_full_size(tmp_path):
     """A leg of the table is 30.7655 in between its cut ends, so is its outline."""
     design = table()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import product
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,7 @@ from tubeframe.catalog.drafting import Projection
 from tubeframe.drawing.balloons import BalloonSide
 from tubeframe.drawing.elevation import BareView, Elevation, bare_view, marks_by_view, with_balloons
 from tubeframe.drawing.extents import joined_boxes, size_of
+from tubeframe.drawing.parts_list import parts_list
 from tubeframe.drawing.picture import Picture, Point, moved
 from tubeframe.drawing.title_block import BORDER, TITLE_HEIGHT, frame_and_title
 from tubeframe.drawing.wanted import Named
@@ -41,15 +43,58 @@ def elevations(design: Design) -> Picture:
     units = design.workshop.units
     sheet = _BIG_SHEETS[units]
     room = (sheet[0] - 2.0 * BORDER - _FILING, sheet[1] - 2.0 * BORDER - TITLE_HEIGHT)
+    parts = parts_list(design)
+    laid = _laid(design, room)
+    at = laid.free_corner(design.workshop.drafting.projection, parts.size)
+    if at is None:
+        beside = parts.size[0] + _GAP
+        laid = _laid(design, (room[0] - beside, room[1]))
+        at = (laid.field[2] + _GAP * laid.scale, laid.field[3])
+    scale, corner = laid.scale, (laid.field[0], laid.field[1])
+    items = [moved(item, laid.places[v.named]) for v in laid.views for item in v.items]
+    items += parts.drawn(at, scale)
+    items += frame_and_title(
+        design, sheet, scale, (corner[0] - (BORDER + _FILING) * scale, corner[1] - (BORDER + TITLE_HEIGHT) * scale)
+    )
+    return Picture(title=f"{design.frame.name}: elevations", items=tuple(items), scale=scale, units=units)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Laid:
+    """Three views at 1 : `scale`, where the origin of each goes, and the field that they have [mm]."""
+
+    scale: int
+    views: tuple[Elevation, ...]
+    places: Mapping[Named, Point]
+    field: Box
+
+    def free_corner(self, projection: Projection, size: tuple[float, float]) -> Point | None:
+        """Return the upper left corner of a thing of a size [mm on paper] in the quarter that no view takes.
+
+        In third angle it is above the right side and right of the plan, in first angle below and left of them; None
+        when it is too small.
+        """
+        boxes = {v.named: v.outer for v in self.views}
+        _, side, plan = _placed_boxes(boxes, self.places)
+        left, bottom, right, top = self.field
+        gap, (width, height) = _GAP * self.scale, (v * self.scale for v in size)
+        if projection is Projection.THIRD:
+            fits = right - plan[2] - gap >= width and top - side[3] - gap >= height
+            return (right - width, top) if fits else None
+        fits = plan[0] - gap - left >= width and side[1] - gap - bottom >= height
+        return (left, bottom + height) if fits else None
+
+
+def _laid(design: Design, room: tuple[float, float]) -> _Laid:
+    """Lay three views into the middle of a room on paper [mm]."""
     scale, views = _fitting(design, room)
     boxes = {v.named: v.outer for v in views}
     places = _places(design.workshop.drafting.projection, boxes, scale)
     left, bottom, right, top = joined_boxes(_placed_boxes(boxes, places))
     spare = ((room[0] * scale - (right - left)) / 2.0, (room[1] * scale - (top - bottom)) / 2.0)
-    corner = (left - spare[0] - (BORDER + _FILING) * scale, bottom - spare[1] - (BORDER + TITLE_HEIGHT) * scale)
-    items = [moved(item, places[v.named]) for v in views for item in v.items]
-    items += frame_and_title(design, sheet, scale, corner)
-    return Picture(title=f"{design.frame.name}: elevations", items=tuple(items), scale=scale, units=units)
+    x, y = left - spare[0], bottom - spare[1]
+    field = (x, y, x + room[0] * scale, y + room[1] * scale)
+    return _Laid(scale=scale, views=views, places=places, field=field)
 
 
 def single_view(design: Design, named: Named, room: tuple[float, float]) -> tuple[Picture, Elevation]:
