@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     from tubeframe.drawing.sheets.views import Fit
     from tubeframe.geometry.vector import Vec
 
-_SCALES = (1, 2, 5, 10, 20, 50)
-"""Reductions of ISO 5455 (from memory)."""
+_SCALES = (2, 5, 10, 20, 50)
+"""Reductions of ISO 5455 (from memory). Never 1:1: a picture aslant at full size would be measured."""
 _PAST = (2.5, 2.0, 1.5, 1.0)
 """So many diameters of a tube are drawn past the fitting: more where there is room for it."""
 _CELL_WIDTH, _CELL_LEAST, _CELL_MOST = 85.0, 94.0, 125.0
