@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.geometry.convex import Convex, Cylinder
-from tubeframe.geometry.path import Arc
+from tubeframe.geometry.path import Arc, Path
 from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
-    from tubeframe.geometry.path import Path
+    from tubeframe.geometry.path import PathPiece
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +58,22 @@ def of_tube(path: Path, outside: float) -> Extent:
         if isinstance(piece, Arc):
             boxes.extend(_crests(piece, radius))
     return joined(boxes)
+
+
+def along_tube(path: Path, outside: float, width: float) -> tuple[Extent, ...]:
+    """Return boxes that follow a tube: slanting straights and bends in parts of at most a width across [mm]."""
+    return tuple(of_tube(Path(pieces=(part,)), outside) for piece in path.pieces for part in _parts(piece, width))
+
+
+def _parts(piece: PathPiece, width: float) -> Iterator[PathPiece]:
+    """Cut a piece so that only one edge of each part's box is longer than a width [mm]."""
+    across = piece.length if isinstance(piece, Arc) else sorted(abs(v) for v in piece.end - piece.start)[1]
+    number = max(1, math.ceil(across / width))
+    step = piece.length / number
+    if number == 1:
+        yield piece
+    else:
+        yield from (piece.part(n * step, (n + 1) * step) for n in range(number))
 
 
 def _of_disks(centres: Iterable[Vec], normal: Vec, radius: float) -> Extent:
