@@ -18,7 +18,7 @@ from tubeframe.solids.fitting import brick
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.scene import Body, View
+    from tubeframe.drawing.model.scene import Body, View
     from tubeframe.geometry.convex import Convex
     from tubeframe.geometry.vector import Vec
 

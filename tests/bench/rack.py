@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tubeframe.drawing.scene import Body, TubeBody
+from tubeframe.drawing.model.scene import Body, TubeBody
 from tubeframe.geometry.convex import Box, Cylinder
 from tubeframe.geometry.path import line
 from tubeframe.geometry.vector import Vec, X, Y, Z

@@ -21,7 +21,7 @@ from scipy.spatial import cKDTree
 from tests.bench.opencascade import loose_pieces, segments, visible
 from tests.bench.rack import rack, tubes_of
 from tubeframe.drawing.hidden_line import LineSpan, Span, visible_lines
-from tubeframe.drawing.scene import FRONT, ISOMETRIC, RIGHT_SIDE
+from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, RIGHT_SIDE
 
 pytestmark = pytest.mark.bench
 

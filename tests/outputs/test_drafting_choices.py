@@ -11,8 +11,8 @@ import pytest
 from tests.building import design_of
 from tests.outputs.readers import dxf, dxf_dimensions
 from tubeframe.catalog.drafting import DxfRelease
-from tubeframe.drawing.elevations import elevations
-from tubeframe.drawing.layout import layout
+from tubeframe.drawing.elevations.three_views import elevations
+from tubeframe.drawing.full_size.layout import layout
 from tubeframe.output.dxf import write_dxf
 
 

@@ -9,8 +9,8 @@ import pytest
 
 from tests.building import design_of, greenhouse, table
 from tests.outputs.readers import dxf, dxf_dimensions, lengths
-from tubeframe.drawing.elevations import elevations
-from tubeframe.drawing.layout import layout
+from tubeframe.drawing.elevations.three_views import elevations
+from tubeframe.drawing.full_size.layout import layout
 from tubeframe.output.dxf import write_dxf
 
 DESIGNS = {

@@ -10,8 +10,8 @@ import pytest
 from tests.building import GREENHOUSE, TABLE, design_of
 from tests.outputs.readers import dxf, lengths
 from tests.outputs.readers.plane import bounds
-from tubeframe.drawing.layout import laid_out, layout
-from tubeframe.drawing.picture import Picture
+from tubeframe.drawing.full_size.layout import laid_out, layout
+from tubeframe.drawing.model.picture import Picture
 from tubeframe.output.dxf import write_dxf
 
 DESIGNS = {

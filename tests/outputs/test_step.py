@@ -9,7 +9,7 @@ import pytest
 from tests.building import design_of, greenhouse, table
 from tests.outputs.readers import step
 from tubeframe.geometry.units import Units, parse_length
-from tubeframe.output.step import write_step
+from tubeframe.output.step_file import write_step
 from tubeframe.solids.model import model_of
 
 DESIGNS = {

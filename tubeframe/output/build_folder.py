@@ -82,7 +82,7 @@ def with_file_findings(design: Design, formats: Collection[Format]) -> Design:
     """Add to a design what is found only when some files are drawn."""
     if Format.DXF not in formats or design.workshop.layout_table is None:
         return design
-    from tubeframe.drawing.layout import layout_findings
+    from tubeframe.drawing.full_size.layout import layout_findings
 
     made = design.fabrication
     return replace(design, fabrication=replace(made, findings=made.findings + layout_findings(design)))
@@ -160,14 +160,14 @@ def _buying_list(design: Design, target: BinaryIO) -> None:
 
 
 def _elevations(design: Design, target: BinaryIO) -> None:
-    from tubeframe.drawing.elevations import elevations
+    from tubeframe.drawing.elevations.three_views import elevations
     from tubeframe.output.dxf import write_dxf
 
     write_dxf(elevations(design), target, design.workshop.drafting.dxf)
 
 
 def _layout(design: Design, target: BinaryIO) -> None:
-    from tubeframe.drawing.layout import layout
+    from tubeframe.drawing.full_size.layout import layout
     from tubeframe.output.dxf import write_dxf
 
     write_dxf(layout(design), target, design.workshop.drafting.dxf)
@@ -183,7 +183,7 @@ def _sheets(design: Design, target: BinaryIO) -> None:
 
 
 def _step(design: Design, target: BinaryIO) -> None:
-    from tubeframe.output.step import write_step
+    from tubeframe.output.step_file import write_step
     from tubeframe.solids.model import model_of
 
     write_step(model_of(design), target)

@@ -20,8 +20,8 @@ from matplotlib.path import Path
 from matplotlib.text import Text as FigureText
 from matplotlib.transforms import Affine2D
 
-from tubeframe.drawing.font_metrics import em_size, text_width
-from tubeframe.drawing.sheet import (
+from tubeframe.drawing.model.font_metrics import em_size, text_width
+from tubeframe.drawing.model.sheet import (
     FILL_GREYS,
     PEN_STYLES,
     Anchor,

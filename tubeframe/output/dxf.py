@@ -19,16 +19,16 @@ from ezdxf.lldxf.const import DXF12
 
 from tubeframe._version import __version__
 from tubeframe.catalog.drafting import DxfRelease
-from tubeframe.drawing.curves import in_chords
-from tubeframe.drawing.dimension_lines import ABOVE, ARROW, GAP, PAST, TEXT, drawn_out
-from tubeframe.drawing.extents import box_of, size_of
-from tubeframe.drawing.picture import Axis, Bow, Curve, Dimension, Layer, Note, Oval, Ring, Strokes
-from tubeframe.drawing.sheet import Anchor
+from tubeframe.drawing.model.curves import in_chords
+from tubeframe.drawing.model.dimension_lines import ABOVE, ARROW, GAP, PAST, TEXT, drawn_out
+from tubeframe.drawing.model.extents import box_of, size_of
+from tubeframe.drawing.model.picture import Axis, Bow, Curve, Dimension, Layer, Note, Oval, Ring, Strokes
+from tubeframe.drawing.model.sheet import Anchor
 
 if TYPE_CHECKING:
     from typing import BinaryIO
 
-    from tubeframe.drawing.picture import Box, Picture, PictureItem, Point
+    from tubeframe.drawing.model.picture import Box, Picture, PictureItem, Point
 
 _STYLE, _FONT = "TUBEFRAME", "tubeframe"
 _WIDE, _NARROW = 50, 25

@@ -14,7 +14,7 @@ from tubeframe.output.canvas import figure_of
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.sheet import Sheet
+    from tubeframe.drawing.model.sheet import Sheet
 
 _TRUETYPE = 42
 """Fonts go in as outlines with their signs' codes, so that texts can be searched."""

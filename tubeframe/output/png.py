@@ -9,7 +9,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from tubeframe.output.canvas import figure_of
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.sheet import Sheet
+    from tubeframe.drawing.model.sheet import Sheet
 
 
 def write_png(sheet: Sheet, target: BinaryIO, *, dpi: float = 110.0) -> None:

@@ -15,11 +15,11 @@ import pytest
 
 from tests.building import greenhouse, table
 from tests.outputs.readers import dxf, dxf_dimensions, dxf_tags
-from tubeframe.drawing.elevations import elevations
-from tubeframe.drawing.extents import box_of
-from tubeframe.drawing.layout import layout
-from tubeframe.drawing.picture import Axis, Bow, Dimension, Layer, Note, Picture, Ring, Strokes
-from tubeframe.drawing.sheet import Anchor
+from tubeframe.drawing.elevations.three_views import elevations
+from tubeframe.drawing.full_size.layout import layout
+from tubeframe.drawing.model.extents import box_of
+from tubeframe.drawing.model.picture import Axis, Bow, Dimension, Layer, Note, Picture, Ring, Strokes
+from tubeframe.drawing.model.sheet import Anchor
 from tubeframe.geometry.units import Units
 from tubeframe.output.dxf import write_dxf
 

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 import pdfplumber
 import pytest
 
-from tubeframe.drawing.font_metrics import text_width
-from tubeframe.drawing.sheet import (
+from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.sheet import (
     PEN_STYLES,
     Anchor,
     ArcItem,

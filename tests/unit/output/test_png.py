@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from matplotlib.image import imread
 
-from tubeframe.drawing.font_metrics import text_width
-from tubeframe.drawing.sheet import Anchor, Circle, Fill, Item, Level, Lines, Pen, Sheet, Text
+from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.sheet import Anchor, Circle, Fill, Item, Level, Lines, Pen, Sheet, Text
 from tubeframe.output.png import write_png
 
 if TYPE_CHECKING:

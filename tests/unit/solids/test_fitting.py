@@ -11,7 +11,7 @@ from tests.outputs.readers import step
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.geometry.placement import Placement
-from tubeframe.output.step import write_step
+from tubeframe.output.step_file import write_step
 from tubeframe.solids.fitting import fitting_solid
 from tubeframe.solids.kernel import cq
 from tubeframe.solids.model import Model, Occurrence, Paint, Product

@@ -7,7 +7,7 @@ they are of, and come out as chords or as true curves.
 
 from tubeframe.drawing.hidden_line.body_lines import BodyLines
 from tubeframe.drawing.hidden_line.engine import Seen, lines, visible_lines
-from tubeframe.drawing.hidden_line.shapes import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
+from tubeframe.drawing.model.spans import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
 
 __all__ = [
     "BodyLines",

@@ -11,7 +11,7 @@ import numpy as np
 from tubeframe.drawing.hidden_line.tolerance import reach
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Floats
+    from tubeframe.drawing.model.arrays import Floats
     from tubeframe.geometry.path import Arc
 
 

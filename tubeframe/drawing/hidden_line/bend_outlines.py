@@ -15,17 +15,17 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import dots
 from tubeframe.drawing.hidden_line.bend import step_for
 from tubeframe.drawing.hidden_line.curve_table import ellipses, no_curves, outline_sides
 from tubeframe.drawing.hidden_line.edges import Chords, Edges, Origin, edges_of, joined
 from tubeframe.drawing.hidden_line.outlines import quarter_chords
 from tubeframe.drawing.hidden_line.tolerance import END_ON
+from tubeframe.drawing.model.arrays import dots
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Floats
     from tubeframe.drawing.hidden_line.bend import Bend
     from tubeframe.drawing.hidden_line.curve_table import Curves
+    from tubeframe.drawing.model.arrays import Floats
 
 _AT_END = 1e-6
 """A turn this near to a bend's end is at its end [radian]."""

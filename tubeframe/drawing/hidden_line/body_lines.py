@@ -14,10 +14,10 @@ from tubeframe.drawing.hidden_line.traces import Traces, spans
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
-    from tubeframe.drawing.hidden_line.cover import Pieces
     from tubeframe.drawing.hidden_line.edges import Edges
-    from tubeframe.drawing.hidden_line.shapes import Span
+    from tubeframe.drawing.hidden_line.uncovered import Pieces
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
+    from tubeframe.drawing.model.spans import Span
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import clusters
 from tubeframe.drawing.hidden_line.tolerance import SAME_LINE
+from tubeframe.drawing.model.arrays import clusters
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.bend import Bend
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
 
 NO_CURVE = -1
 """The number of the curve of a line that is straight."""

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import clusters, spread
 from tubeframe.drawing.hidden_line.tolerance import SAME_DIRECTION, SAME_LINE
+from tubeframe.drawing.model.arrays import clusters, spread
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -13,8 +13,8 @@ from tubeframe.drawing.hidden_line.curve_table import NO_CURVE, no_curves, table
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.curve_table import Curves
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
 
 
 class Origin(IntEnum):

@@ -9,19 +9,19 @@ import numpy as np
 
 from tubeframe.drawing.hidden_line.bend_outlines import bend_edges
 from tubeframe.drawing.hidden_line.body_lines import BodyLines, by_body
-from tubeframe.drawing.hidden_line.cover import Pieces, all_but
 from tubeframe.drawing.hidden_line.edges import joined
 from tubeframe.drawing.hidden_line.occluders import occluders_of
 from tubeframe.drawing.hidden_line.outlines import brick_edges, rod_edges
 from tubeframe.drawing.hidden_line.primitives import taken_apart
 from tubeframe.drawing.hidden_line.search import visible_pieces
+from tubeframe.drawing.hidden_line.uncovered import Pieces, all_but
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tubeframe.drawing.hidden_line.edges import Edges
     from tubeframe.drawing.hidden_line.primitives import Primitives
-    from tubeframe.drawing.scene import Body, View
+    from tubeframe.drawing.model.scene import Body, View
 
 _NO_LENGTH = 1e-9
 """An edge that looks shorter is seen end-on as a point [mm]."""

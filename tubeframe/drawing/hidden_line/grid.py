@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import spread
+from tubeframe.drawing.model.arrays import spread
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Floats, Indices
+    from tubeframe.drawing.model.arrays import Floats, Indices
 
 CELL = 60.0
 """Side of a cell: a few diameters of a tube [mm]."""

@@ -23,9 +23,9 @@ from tubeframe.drawing.hidden_line.shadows import (
 from tubeframe.drawing.hidden_line.tolerance import END_ON, SKIN
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.edges import Edges
     from tubeframe.drawing.hidden_line.primitives import Primitives, Rods
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

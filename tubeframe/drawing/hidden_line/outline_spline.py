@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats
     from tubeframe.drawing.hidden_line.bend import Bend
+    from tubeframe.drawing.model.arrays import Flags, Floats
 
 NEAR = 0.01
 """How far a spline may be from the outline [mm]."""

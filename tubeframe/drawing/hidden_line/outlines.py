@@ -7,17 +7,17 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import clusters
 from tubeframe.drawing.hidden_line.bend import step_for
 from tubeframe.drawing.hidden_line.curve_table import NO_CURVE, ellipses
 from tubeframe.drawing.hidden_line.edges import Chords, Edges, Origin, edges_of
 from tubeframe.drawing.hidden_line.tolerance import END_ON, SAME_DIRECTION, SAME_LINE
+from tubeframe.drawing.model.arrays import clusters
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.primitives import Bricks, Rods
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
 
 
 class _Circles(NamedTuple):

@@ -12,15 +12,15 @@ import numpy as np
 
 from tubeframe.drawing.hidden_line.bend import Bend, chain, stub_length
 from tubeframe.drawing.hidden_line.tolerance import reach
-from tubeframe.drawing.scene import TubeBody
+from tubeframe.drawing.model.scene import TubeBody
 from tubeframe.geometry.convex import Box, Convex, Cylinder
 from tubeframe.geometry.path import Arc
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
-    from tubeframe.drawing.scene import Body, View
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
+    from tubeframe.drawing.model.scene import Body, View
     from tubeframe.geometry.vector import Vec
 
 

@@ -10,8 +10,8 @@ import numpy as np
 from tubeframe.drawing.hidden_line.grid import Strips
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Floats, Indices
     from tubeframe.drawing.hidden_line.edges import Edges
+    from tubeframe.drawing.model.arrays import Floats, Indices
 
 _LONGEST = 7
 """So many chords are a run: few enough that its box stays small."""

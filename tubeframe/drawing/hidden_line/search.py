@@ -8,17 +8,17 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import distinct, spread
-from tubeframe.drawing.hidden_line.cover import Pieces, uncovered, whole_edges
 from tubeframe.drawing.hidden_line.grid import cells_of, grid_over
 from tubeframe.drawing.hidden_line.occluders import Occluders, largest_growth, stretches_behind
 from tubeframe.drawing.hidden_line.runs import Runs, runs_of
 from tubeframe.drawing.hidden_line.shadows import joined
 from tubeframe.drawing.hidden_line.tolerance import SKIN, SLIVER
+from tubeframe.drawing.hidden_line.uncovered import Pieces, uncovered, whole_edges
+from tubeframe.drawing.model.arrays import distinct, spread
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.edges import Edges
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
 
 _BLOCK = 40_000
 """How many pairs of an edge and an occluder are worked on at once: few enough to stay in the processor's cache."""

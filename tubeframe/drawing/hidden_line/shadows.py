@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.hidden_line.arrays import dots
-from tubeframe.drawing.hidden_line.spans import (
+from tubeframe.drawing.hidden_line.stretches import (
     Linear,
     Stretches,
     where_in_circle,
@@ -23,11 +22,12 @@ from tubeframe.drawing.hidden_line.spans import (
     whole,
 )
 from tubeframe.drawing.hidden_line.tolerance import END_ON
+from tubeframe.drawing.model.arrays import dots
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.hidden_line.arrays import Flags, Floats, Indices
     from tubeframe.drawing.hidden_line.edges import Edges
     from tubeframe.drawing.hidden_line.primitives import Bricks, Rods
+    from tubeframe.drawing.model.arrays import Flags, Floats, Indices
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

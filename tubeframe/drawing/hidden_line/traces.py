@@ -10,15 +10,15 @@ import numpy as np
 
 from tubeframe.drawing.hidden_line.curve_table import NO_CURVE
 from tubeframe.drawing.hidden_line.outline_spline import outline_spline
-from tubeframe.drawing.hidden_line.shapes import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
+from tubeframe.drawing.model.spans import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from tubeframe.drawing.hidden_line.arrays import Floats, Indices
     from tubeframe.drawing.hidden_line.curve_table import Curves
     from tubeframe.drawing.hidden_line.edges import Edges
-    from tubeframe.drawing.hidden_line.shapes import Point
+    from tubeframe.drawing.model.arrays import Floats, Indices
+    from tubeframe.drawing.model.spans import Point
 
 _BEYOND = 1e-6
 """A line that goes on by more than this share past its chord is no chord any more."""

@@ -5,19 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe._version import __version__
-from tubeframe.drawing.sheets.cover import cover_page
+from tubeframe.drawing.sheets.cover_page import cover_page
 from tubeframe.drawing.sheets.elevation_pages import elevation_pages
-from tubeframe.drawing.sheets.flow import Flow, Running
-from tubeframe.drawing.sheets.joints_page import joint_pages
-from tubeframe.drawing.sheets.lists import buying_page, cut_page
-from tubeframe.drawing.sheets.marking import bend_pages, marking_pages
-from tubeframe.drawing.sheets.steps import step_pages
+from tubeframe.drawing.sheets.joint_pages import joint_pages
+from tubeframe.drawing.sheets.list_pages import buying_page, cut_page
+from tubeframe.drawing.sheets.marking_pages import bend_pages, marking_pages
+from tubeframe.drawing.sheets.page_flow import Flow, Running
+from tubeframe.drawing.sheets.step_pages import step_pages
 from tubeframe.fabrication.cautions import SHORT_LIMIT
 from tubeframe.geometry.units import Units
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
-    from tubeframe.drawing.sheet import Sheet
+    from tubeframe.drawing.model.sheet import Sheet
 
 
 def sheets(design: Design) -> tuple[Sheet, ...]:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tubeframe.drawing.elevations import single_view
-from tubeframe.drawing.on_paper import on_paper, shifted
-from tubeframe.drawing.sheet import Text
-from tubeframe.drawing.sheets.flow import BODY
-from tubeframe.drawing.wanted import Named
+from tubeframe.drawing.elevations.three_views import single_view
+from tubeframe.drawing.labels.wanted_dimensions import Named
+from tubeframe.drawing.model.lettering import BODY
+from tubeframe.drawing.model.on_paper import on_paper, shifted
+from tubeframe.drawing.model.sheet import Text
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
-    from tubeframe.drawing.sheets.flow import Flow
+    from tubeframe.drawing.sheets.page_flow import Flow
 
 _SCALE_LINE = BODY + 3.0
 

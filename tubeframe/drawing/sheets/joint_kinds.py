@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
-from tubeframe.drawing.bodies import tube_body
-from tubeframe.drawing.scene import ISOMETRIC, Body
+from tubeframe.drawing.model.scene import ISOMETRIC, Body
+from tubeframe.drawing.views.bodies import tube_body
 from tubeframe.geometry.convex import Cylinder
 
 if TYPE_CHECKING:

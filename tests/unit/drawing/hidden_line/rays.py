@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from tubeframe.drawing.scene import Body
+    from tubeframe.drawing.model.scene import Body
     from tubeframe.geometry.convex import Box
     from tubeframe.geometry.vector import Vec
 

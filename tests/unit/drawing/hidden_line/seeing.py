@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.scene import Body, TubeBody
+from tubeframe.drawing.model.scene import Body, TubeBody
 from tubeframe.geometry.convex import Cylinder
 from tubeframe.geometry.path import line
 

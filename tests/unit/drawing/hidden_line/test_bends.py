@@ -10,7 +10,7 @@ from tests.unit.drawing.hidden_line.seeing import lengths, plan_of, straight, to
 from tubeframe.drawing.hidden_line import visible_lines
 from tubeframe.drawing.hidden_line.bend_outlines import bend_edges
 from tubeframe.drawing.hidden_line.primitives import taken_apart
-from tubeframe.drawing.scene import FRONT, PLAN, RIGHT_SIDE, Body, View
+from tubeframe.drawing.model.scene import FRONT, PLAN, RIGHT_SIDE, Body, View
 from tubeframe.geometry.convex import Cylinder
 from tubeframe.geometry.path import Arc, Path, through
 from tubeframe.geometry.vector import Vec

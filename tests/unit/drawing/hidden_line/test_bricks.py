@@ -6,7 +6,7 @@ import pytest
 
 from tests.unit.drawing.hidden_line.seeing import level_at, rod, total
 from tubeframe.drawing.hidden_line import visible_lines
-from tubeframe.drawing.scene import FRONT, ISOMETRIC, PLAN, Body, View
+from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, PLAN, Body, View
 from tubeframe.geometry.convex import Box, box_between
 from tubeframe.geometry.vector import Vec
 

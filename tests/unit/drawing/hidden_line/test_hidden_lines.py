@@ -10,12 +10,12 @@ import pytest
 from tests.unit.drawing.hidden_line.seeing import lengths, level_at, rod, total
 from tests.unit.drawing.hidden_line.test_ray_casts import SAG, small_frame
 from tubeframe.drawing.hidden_line import CircleSpan, lines, visible_lines
-from tubeframe.drawing.hidden_line.cover import all_but
 from tubeframe.drawing.hidden_line.engine import candidate_edges
 from tubeframe.drawing.hidden_line.occluders import occluders_of
 from tubeframe.drawing.hidden_line.primitives import taken_apart
 from tubeframe.drawing.hidden_line.search import visible_pieces
-from tubeframe.drawing.scene import FRONT, ISOMETRIC, RIGHT_SIDE, View
+from tubeframe.drawing.hidden_line.uncovered import all_but
+from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, RIGHT_SIDE, View
 from tubeframe.geometry.vector import Vec
 
 ASLANT = View(to_viewer=Vec(0.31, -1.0, 0.22), right=Vec(1.0, 0.31, 0.01))

@@ -6,7 +6,7 @@ import pytest
 
 from tests.unit.drawing.hidden_line.seeing import level_at, rod, straight, total
 from tubeframe.drawing.hidden_line import visible_lines
-from tubeframe.drawing.scene import FRONT, PLAN, Body
+from tubeframe.drawing.model.scene import FRONT, PLAN, Body
 from tubeframe.geometry.convex import Cylinder, box_between
 from tubeframe.geometry.vector import Vec
 

@@ -6,19 +6,19 @@ import numpy as np
 import pytest
 
 from tubeframe.drawing.hidden_line.bend import chain, step_for
-from tubeframe.drawing.hidden_line.cover import uncovered
 from tubeframe.drawing.hidden_line.duplicates import Lines, once_each
 from tubeframe.drawing.hidden_line.grid import Strips, cells_of, grid_over
 from tubeframe.drawing.hidden_line.primitives import taken_apart
 from tubeframe.drawing.hidden_line.shadows import Hidden
-from tubeframe.drawing.hidden_line.spans import (
+from tubeframe.drawing.hidden_line.stretches import (
     Linear,
     where_in_circle,
     where_positive,
     where_under_circle,
     where_within,
 )
-from tubeframe.drawing.scene import FRONT, ISOMETRIC, PLAN, RIGHT_SIDE, Body, TubeBody, View
+from tubeframe.drawing.hidden_line.uncovered import uncovered
+from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, PLAN, RIGHT_SIDE, Body, TubeBody, View
 from tubeframe.geometry.path import through
 from tubeframe.geometry.vector import Vec
 

@@ -11,7 +11,7 @@ from tubeframe.drawing.hidden_line.engine import candidate_edges
 from tubeframe.drawing.hidden_line.occluders import occluders_of
 from tubeframe.drawing.hidden_line.primitives import taken_apart
 from tubeframe.drawing.hidden_line.search import visible_pieces
-from tubeframe.drawing.scene import Body, View
+from tubeframe.drawing.model.scene import Body, View
 from tubeframe.geometry.convex import Box, Cylinder
 from tubeframe.geometry.path import through
 from tubeframe.geometry.vector import Vec, X, Y, Z

@@ -7,7 +7,7 @@ from scipy.special import ellipe
 
 from tests.unit.drawing.hidden_line.seeing import level_at, rod, straight, total
 from tubeframe.drawing.hidden_line import visible_lines
-from tubeframe.drawing.scene import FRONT, ISOMETRIC, PLAN, RIGHT_SIDE, Body
+from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, PLAN, RIGHT_SIDE, Body
 from tubeframe.geometry.convex import Cylinder
 from tubeframe.geometry.vector import Vec
 

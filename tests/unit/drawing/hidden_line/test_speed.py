@@ -7,7 +7,7 @@ import pytest
 from tests.unit.drawing.hidden_line.seeing import straight
 from tests.unit.drawing.hidden_line.test_ray_casts import clamp
 from tubeframe.drawing.hidden_line import visible_lines
-from tubeframe.drawing.scene import FRONT, ISOMETRIC, RIGHT_SIDE, Body, View
+from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, RIGHT_SIDE, Body, View
 from tubeframe.geometry.vector import Vec
 
 

@@ -12,7 +12,7 @@ from tests.unit.drawing.hidden_line.test_ray_casts import small_frame
 from tubeframe.drawing.hidden_line import CircleSpan, EllipseSpan, LineSpan, SplineSpan, visible_lines
 from tubeframe.drawing.hidden_line.outline_spline import outline
 from tubeframe.drawing.hidden_line.primitives import taken_apart
-from tubeframe.drawing.scene import FRONT, ISOMETRIC, RIGHT_SIDE, View
+from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, RIGHT_SIDE, View
 from tubeframe.geometry.path import through
 from tubeframe.geometry.vector import Vec
 

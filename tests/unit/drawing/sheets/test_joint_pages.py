@@ -1,0 +1,200 @@
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import replace
+
+import pytest
+
+from tests.building import design_of, greenhouse, table
+from tests.outputs.readers import pdf, pdf_faults
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.workshop import generic_workshop
+from tubeframe.design import Source, make_design
+from tubeframe.drawing.labels.callouts import Callout, callouts
+from tubeframe.drawing.model.sheet import Circle, Lines, Pen, Polyline, Text
+from tubeframe.drawing.sheets import sheets
+from tubeframe.drawing.sheets.joint_kinds import heads, joint_kinds, letter, stubs
+from tubeframe.drawing.sheets.joint_pages import joint_pages
+from tubeframe.drawing.sheets.page_flow import Flow, Running
+from tubeframe.frame.document import frame_from_document
+from tubeframe.geometry.units import format_length
+from tubeframe.geometry.vector import Vec, X, Z, rotated
+from tubeframe.output.pdf import write_pdf
+
+DESIGNS = {"table": table, "greenhouse": greenhouse}
+EMT_OUTSIDE = 23.4188  # 3/4 trade size, 0.922 in: ANSI C80.3, from memory
+
+
+@pytest.fixture(params=DESIGNS)
+def design(request):
+    return DESIGNS[request.param]()
+
+
+def texts(sheet):
+    return [item.text for item in sheet.items if isinstance(item, Text)]
+
+
+def pages(design):
+    return [s for s in sheets(design) if s.title == "joints"]
+
+
+def cells(sheet):
+    """The frames of the cells: left, bottom, right, top."""
+    frames = [i.points for i in sheet.items if isinstance(i, Polyline) and i.closed and i.fill is None]
+    return [(p[0][0], p[0][1], p[2][0], p[2][1]) for p in frames]
+
+
+def every_kind(axis, turn):
+    """A frame with one joint of each kind that holds tubes together, far apart, all turned."""
+    workshop = generic_workshop()
+    rows = []
+    for n, kind in enumerate(k for k in workshop.catalog.kinds if len(k.ports) > 1 and k.key != "parallel-coupler"):
+        sized = workshop.sized(kind, {p.name: EMT_OUTSIDE for p in kind.ports}, 70.0 if kind.swings else None)
+        for port in sized.ports:
+            way = rotated(port.axis, axis, turn)
+            middle = Vec(n * 2000.0, 0.0, 1000.0) + rotated(port.middle, axis, turn)
+            is_run = port.role is PortRole.RUN
+            path = [list(middle - way * 500.0 if is_run else middle), list(middle + way * 500.0)]
+            rows.append({"id": f"{kind.key}.{port.name}", "path": path, "ends": ["cap" if is_run else "joint", "cap"]})
+    document = {"schema": "tubeframe.frame/1", "name": "all", "units": "mm", "member": rows}
+    frame = frame_from_document(document, workshop, "all.toml")
+    return make_design(frame, workshop, Source(template="all", parameters={}, shop={}))
+
+
+def test_letters_go_on_after_z() -> None:
+    names = {0: "A", 1: "B", 25: "Z", 26: "AA", 27: "AB", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA"}
+    assert {n: letter(n) for n in names} == names
+
+
+def test_every_kind_stands_there_once(design) -> None:
+    kinds = joint_kinds(design)
+    joints = [j.id for k in kinds for j in k.joints]
+
+    assert sorted(joints) == sorted(j.id for j in design.jointed.joints if not j.is_end_piece)
+    assert len({(k.name, k.tubes) for k in kinds}) == len(kinds)
+    bought = {(f.kind, f.tubes): f.quantity for f in design.fabrication.fittings}
+    assert {(k.name, k.tubes): len(k.joints) for k in kinds} == {
+        key: n for key, n in bought.items() if key[0] not in ("cap", "foot")
+    }
+
+
+def test_stubs_are_at_the_joint_and_hold_out_of_it(design) -> None:
+    """For every joint, not only those that are drawn: pieces may run against the tube that they are cut from."""
+    for kind in joint_kinds(design):
+        for joint in kind.joints:
+            for use, stub in zip(joint.uses, stubs(design, replace(kind, shown=joint), 2.0), strict=True):
+                (tube,) = stub.body.tubes
+                port = joint.fitting.port(use.port)
+                middle = joint.placement.point(port.middle)
+                farthest = port.setback + port.grip + 2.0 * port.outside
+                ends = sorted(middle.distance(p) for p in (tube.path.start, tube.path.end))
+                assert ends[1] <= farthest + 1e-3
+                assert tube.path.length > port.grip / 2.0
+                if use.end is not None:
+                    assert ends[0] == pytest.approx(port.setback, abs=1e-3)
+
+
+def test_a_head_stands_on_the_side_where_it_faces(design) -> None:
+    high = design.workshop.catalog.bolt.head_height
+    for kind in joint_kinds(design):
+        ways = [w for w in design.jointed.bolts if w.joint == kind.shown.id]
+        for head, way, place in zip(heads(design, kind), ways, kind.fitting.bolts, strict=True):
+            assert (head.at - way.at).dot(way.head) == pytest.approx(place.half + high)
+
+
+def test_a_cell_says_what_its_kind_is(design) -> None:
+    told = [t for page in pages(design) for t in texts(page)]
+    words = " ".join(told)
+    for kind in joint_kinds(design):
+        assert kind.letter in told
+        assert kind.name in told
+        assert f"{len(kind.joints)} pieces for {kind.tubes}" in words
+        roles = {u.port: "end" if kind.fitting.kind.is_sleeve else u.role.value for u in kind.shown.uses}
+        for use in kind.shown.uses:
+            assert f"{roles[use.port]} {design.parts.piece(use.tube).mark}" in told
+        if kind.has_branch:
+            assert f"Setback {format_length(kind.setbacks[0], design.workshop.units)}: cut end to" in words
+    assert sum(t in ("head", "head, behind") for t in told) == sum(len(k.fitting.bolts) for k in joint_kinds(design))
+
+
+def test_a_detail_is_as_large_as_its_scale_says() -> None:
+    """A tube's outlines stand its outside diameter over the scale apart, from wherever it is seen."""
+    (page,) = pages(design_of("table"))
+    cell = cells(page)[1]
+    assert [t for t in texts(page) if t.startswith("1:")] == ["1:2", "1:2"]
+    upright = {
+        round(a[0], 3)
+        for item in page.items
+        if isinstance(item, Lines) and item.pen is Pen.NARROW
+        for a, b in item.segments
+        if abs(a[0] - b[0]) < 1e-6 and abs(a[1] - b[1]) > 5.0 and cell[0] < a[0] < cell[2]
+    }
+    assert len(upright) == 2
+    assert max(upright) - min(upright) == pytest.approx(EMT_OUTSIDE / 2.0, abs=0.01)
+
+
+def test_cells_do_not_overlap_and_flow_on(design) -> None:
+    running = Running(title="t", units="u", foot="f", maker="m")
+    for paper, per_page in (((140.0, 200.0), 1), ((215.9, 279.4), 4)):
+        flow = Flow(paper, running)
+        joint_pages(flow, design)
+        made = flow.sheets()
+        number = len(joint_kinds(design))
+        assert len(made) == -(-number // per_page)
+        assert sum(len(cells(page)) for page in made) == number
+        for page in made:
+            for a, b in itertools.combinations(cells(page), 2):
+                assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+            for left, bottom, right, top in cells(page):
+                assert min(left, bottom) >= 10.0
+                assert right <= paper[0] - 10.0
+                assert top <= paper[1] - 10.0
+
+
+def test_no_letter_is_struck_or_covered(design, tmp_path) -> None:
+    path = tmp_path / "joints.pdf"
+    with path.open("wb") as target:
+        write_pdf(pages(design), target, title="joints", author="tubeframe", subject="test")
+    for page in pdf.read(path).sheets:
+        assert not pdf_faults.struck(page)
+        assert not pdf_faults.collisions(page)
+        assert not pdf_faults.outside(page, 10.0)
+
+
+@pytest.mark.parametrize(("axis", "turn"), [(Z, 0.0), (X, math.pi / 2.0), (Vec(1.0, 2.0, 3.0).unit, 3.5)])
+def test_every_kind_of_the_catalogue_can_be_drawn_and_read(tmp_path, axis, turn) -> None:
+    design = every_kind(axis, turn)
+    path = tmp_path / "joints.pdf"
+    made = pages(design)
+    with path.open("wb") as target:
+        write_pdf(made, target, title="joints", author="tubeframe", subject="test")
+    kinds = joint_kinds(design)
+
+    assert len(kinds) == 12
+    assert [k.letter for k in kinds] == list("ABCDEFGHIJKL")
+    told = [t for page in made for t in texts(page)]
+    assert sum(t in ("1:2", "1:5") for t in told) == len(kinds)
+    assert sum(t in ("head", "head, behind") for t in told) == sum(len(k.fitting.bolts) for k in kinds)
+    for page in pdf.read(path).sheets:
+        assert not pdf_faults.struck(page)
+        assert not pdf_faults.collisions(page)
+        assert not pdf_faults.outside(page, 10.0)
+
+
+def test_words_keep_off_the_picture_and_each_other() -> None:
+    square = [((10.0, 10.0), (30.0, 10.0)), ((30.0, 10.0), (30.0, 30.0)), ((30.0, 30.0), (10.0, 30.0))]
+    wanted = [Callout(tip=(30.0, y), toward=(1.0, 0.0), text="head", arrow=True) for y in (18.0, 20.0, 22.0)]
+    items = callouts(wanted, square, (0.0, 0.0, 70.0, 40.0))
+    placed = [i for i in items if isinstance(i, Text)]
+
+    assert len(placed) == 3
+    assert all(i.at[0] > 30.0 for i in placed)
+    heights = sorted(i.at[1] for i in placed)
+    assert all(b - a >= i.cap_height for a, b, i in zip(heights, heights[1:], placed, strict=False))
+    assert not [i for i in items if isinstance(i, Circle)]
+
+
+def test_words_without_room_are_refused() -> None:
+    callout = Callout(tip=(5.0, 5.0), toward=(1.0, 0.0), text="branch T12", arrow=False)
+    assert callouts([callout], [((0.0, 0.0), (10.0, 10.0))], (0.0, 0.0, 10.0, 10.0)) is None

@@ -1,0 +1,1 @@
+"""Front, right side and plan, on one sheet or one by one."""

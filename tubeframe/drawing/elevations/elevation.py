@@ -1,0 +1,167 @@
+"""One view with its dimensions, its balloons and its name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.drawing.labels.balloons import ROOM, BalloonSide, balloon_row, row_length
+from tubeframe.drawing.labels.dimensions import placed
+from tubeframe.drawing.labels.leader_targets import panel_targets, tube_targets
+from tubeframe.drawing.labels.wanted_dimensions import wanted
+from tubeframe.drawing.model.extents import box_of, size_of
+from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.picture import Axis, Dimension, Layer, Note, PictureItem
+from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.views.centrelines import centrelines
+from tubeframe.drawing.views.view_lines import FINEST, view_lines
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Mapping, Sequence
+
+    from tubeframe.design import Design
+    from tubeframe.drawing.labels.leader_targets import Target
+    from tubeframe.drawing.labels.wanted_dimensions import Named
+    from tubeframe.drawing.model.picture import Box
+    from tubeframe.drawing.views.view_lines import ViewLines
+
+_LABEL, _NOTE, _LABEL_OFF, _NOTE_STEP, _NOTE_WIDTH = 5.0, 3.5, 5.0, 6.0, 90.0
+"""Cap heights of a view's name and of notes, and where they stand under it [mm on paper]."""
+_EDGE = 2.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BareView:
+    """A view with centre lines, dimensions and its name, and the box they take [mm]; no balloons yet."""
+
+    named: Named
+    lines: ViewLines
+    items: tuple[PictureItem, ...]
+    around: Box
+    scale: int
+
+    def outer(self, marks: int, side: BalloonSide) -> Box:
+        """Return the box that the view takes with a row of balloons at a side [mm]."""
+        edge = _EDGE * self.scale
+        left, bottom, right, top = self.around
+        left, right, top = left - edge, right + edge, top + edge
+        if not marks:
+            return (left, bottom, right, top)
+        side = self.side(side)
+        half, room, view = row_length(marks, side, self.scale) / 2.0 + edge, (ROOM + _EDGE) * self.scale, self.lines.box
+        if side.is_above:
+            middle = (view[0] + view[2]) / 2.0
+            left, right, top = min(left, middle - half), max(right, middle + half), top + room
+        if side.is_right:
+            middle = (view[1] + view[3]) / 2.0
+            bottom, top, right = min(bottom, middle - half), max(top, middle + half), right + room
+        return (left, bottom, right, top)
+
+    def side(self, wanted: BalloonSide) -> BalloonSide:
+        """Return the side where balloons may stand: above, when dimensions stand on the right."""
+        right = self.lines.box[2]
+        is_taken = any(isinstance(i, Dimension) and i.line_at > right and i.axis is Axis.VERTICAL for i in self.items)
+        return BalloonSide.ABOVE if is_taken else wanted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Elevation:
+    """A view with all that stands round it, the box that takes [mm], and its scale, 1 : `scale`."""
+
+    named: Named
+    lines: ViewLines
+    items: tuple[PictureItem, ...]
+    outer: Box
+    scale: int
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height with all that stands round it [mm]."""
+        return size_of(self.outer)
+
+
+def bare_view(design: Design, named: Named, scale: int) -> BareView:
+    """Draw a view at 1 : scale, without balloons."""
+    lines = view_lines(design, named.view, finest=FINEST * scale)
+    around = placed(lines, wanted(design, named), scale, design.workshop.units)
+    items: list[PictureItem] = [
+        *lines.drawn,
+        *lines.hidden,
+        *centrelines(design, named.view, lines, scale),
+        *around.items,
+    ]
+    items += _name(lines.box, box_of(items, scale), named.title, around.left_out, scale)
+    return BareView(named=named, lines=lines, items=tuple(items), around=box_of(items, scale), scale=scale)
+
+
+def with_balloons(design: Design, bare: BareView, marks: Collection[str], side: BalloonSide) -> Elevation:
+    """Add balloons for some marks to a view, at a side of it."""
+    targets = _targets(design, bare, marks)
+    row = balloon_row(bare.lines, _dimensioned(bare), targets, bare.side(side), bare.scale)
+    return Elevation(
+        named=bare.named, lines=bare.lines, items=bare.items + row, outer=bare.outer(len(marks), side), scale=bare.scale
+    )
+
+
+def marks_by_view(design: Design, views: Sequence[BareView]) -> dict[Named, tuple[str, ...]]:
+    """Give each mark, in order, to the view that shows most of it; one that is seen nowhere to none."""
+    shares: dict[Named, list[str]] = {v.named: [] for v in views}
+    for mark, ids in _parts(design).items():
+        lengths = [_seen_length(v.lines, ids) for v in views]
+        best = max(range(len(views)), key=lambda n: lengths[n])
+        if lengths[best] > 0.0:
+            shares[views[best].named].append(mark)
+    return {named: tuple(marks) for named, marks in shares.items()}
+
+
+def _parts(design: Design) -> dict[str, tuple[str, ...]]:
+    """Return the parts of each mark, tubes first."""
+    marks = {g.mark: tuple(str(p.id) for p in g.pieces) for g in design.parts.groups}
+    return marks | {g.mark: tuple(p.id for p in g.panels) for g in design.parts.panel_groups}
+
+
+def _targets(design: Design, bare: BareView, marks: Collection[str]) -> Mapping[str, Sequence[Target]]:
+    boards = {g.mark for g in design.parts.panel_groups}
+    found: dict[str, Sequence[Target]] = {}
+    for mark, ids in _parts(design).items():
+        if mark in marks:
+            targets = panel_targets if mark in boards else tube_targets
+            found[mark] = targets(design, bare.named.view, bare.lines, ids, bare.scale)
+    return found
+
+
+def _seen_length(lines: ViewLines, ids: Sequence[str]) -> float:
+    """Return how much is seen of some parts [mm]."""
+    return float(sum(np.linalg.norm(v[:, 1] - v[:, 0], axis=1).sum() for v in (lines.lines[i] for i in ids)))
+
+
+def _dimensioned(bare: BareView) -> Box:
+    """Return the box round a view and its dimensions, its name left out [mm]."""
+    return box_of([i for i in bare.items if not (isinstance(i, Note) and i.layer is Layer.TEXT)], bare.scale)
+
+
+def _name(view: Box, around: Box, title: str, left_out: Sequence[str], scale: int) -> list[PictureItem]:
+    """Write a view's name under it, and what could not be placed."""
+    middle = (view[0] + view[2]) / 2.0
+    y = around[1] - (_LABEL + _LABEL_OFF) * scale
+    items: list[PictureItem] = [
+        Note(layer=Layer.TEXT, at=(middle, y), text=title, height=_LABEL * scale, anchor=Anchor.CENTRE)
+    ]
+    for row in _rows(left_out):
+        y -= _NOTE_STEP * scale
+        items.append(Note(layer=Layer.TEXT, at=(middle, y), text=row, height=_NOTE * scale, anchor=Anchor.CENTRE))
+    return items
+
+
+def _rows(left_out: Sequence[str]) -> list[str]:
+    """Say what is not drawn, in rows that part no value."""
+    rows: list[str] = []
+    for word in left_out:
+        longer = f"{rows[-1]}, {word}" if rows else f"not drawn: {word}"
+        if not rows or text_width(longer, _NOTE) <= _NOTE_WIDTH:
+            rows[-1:] = [longer]
+        else:
+            rows.append(word)
+    return rows

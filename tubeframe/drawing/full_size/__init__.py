@@ -1,0 +1,1 @@
+"""Flat parts at 1:1, to lay tubes on."""

@@ -1,0 +1,158 @@
+"""One flat part of a frame at full size: tubes, clamps, and what is marked on them."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from tubeframe.drawing.full_size.flat_lines import centreline, hidden_lines
+from tubeframe.drawing.full_size.laid_flat import WHOLE, Flat, MarkedTube, Part, Tick
+from tubeframe.drawing.full_size.tube_marks import CLEAR, SHARES, TEXT, TubeMarks
+from tubeframe.drawing.hidden_line import visible_lines
+from tubeframe.drawing.labels.free_places import FreePlaces
+from tubeframe.drawing.model.curves import drawn_spans
+from tubeframe.drawing.model.cut_out import cut_out
+from tubeframe.drawing.model.extents import box_of
+from tubeframe.drawing.model.font_metrics import text_width, wrap
+from tubeframe.drawing.model.picture import Layer, Note, PictureItem, Strokes
+from tubeframe.drawing.model.scene import View
+from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.views.bodies import bodies
+from tubeframe.fabrication.diagonals import sub_frame_sides
+from tubeframe.geometry.units import format_length
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+    from tubeframe.drawing.model.picture import Segment
+    from tubeframe.fabrication.subframes import SubFrame
+    from tubeframe.parts.piece import Piece
+
+STATION_PAST, BEND_PAST = 25.0, 8.0
+"""A mark runs this far past a tube's outline [mm]."""
+_TITLE = 20.0
+_ABOVE = 40.0
+
+
+def flat_items(design: Design, group: tuple[SubFrame, ...]) -> list[PictureItem]:
+    """Draw the first of some equal flat parts in its own plane, under a title for all of them."""
+    return marked(flat_of(design, group))
+
+
+def flat_of(design: Design, group: tuple[SubFrame, ...]) -> Flat:
+    """Return the first of some equal flat parts in its own plane, with a title for all of them."""
+    flat = group[0]
+    pieces = [p for p in design.parts.pieces if p.member in flat.members]
+    view = View(to_viewer=flat.plane.z, right=flat.plane.x)
+    diagonals = _diagonals(design, flat, view)
+    length = math.dist(*diagonals[0]) if diagonals else 0.0
+    return Flat(
+        title=_title(pieces, group),
+        view=view,
+        tubes=tuple(_marked_tube(design, p) for p in pieces),
+        lines=tuple(_drawn(design, pieces, view)),
+        diagonals=diagonals,
+        diagonal_text=f"both diagonals {format_length(length, design.workshop.units)}" if diagonals else "",
+    )
+
+
+def marked(flat: Flat, part: Part = WHOLE, title_width: float = math.inf) -> list[PictureItem]:
+    """Draw what lies flat, or one part of it, with its marks and texts, under its title.
+
+    Args:
+        flat: what lies flat.
+        part: the part that is drawn.
+        title_width: how wide a line of the title may be [mm].
+
+    """
+    lines = cut_out(flat.lines, part.window)
+    diagonals = cut_out([Strokes(layer=Layer.DIM, segments=flat.diagonals)], part.window)
+    items = [*lines, *diagonals]
+    free = FreePlaces(items, CLEAR)
+    marks = [TubeMarks(tube, flat.view, part, free) for tube in flat.tubes]
+    for draw in (TubeMarks.registers, TubeMarks.ticks, TubeMarks.names):
+        for tube in marks:
+            items += draw(tube)
+    items += _diagonal_text([s for d in diagonals if isinstance(d, Strokes) for s in d.segments], flat, free)
+    return items + _title_notes(items, flat, part, title_width)
+
+
+def _drawn(design: Design, pieces: list[Piece], view: View) -> list[PictureItem]:
+    """Draw what is seen of the tubes and of the clamps on them, centre lines, and what the clamps hide."""
+    tubes = {p.id for p in pieces}
+    joints = [j.id for j in design.jointed.joints if any(u.tube in tubes for u in j.uses)]
+    seen = visible_lines(bodies(design, tubes=tubes, joints=joints, panels=()), view)
+    items: list[PictureItem] = []
+    for layer in (Layer.TUBE, Layer.FITTING):
+        items += drawn_spans((s for v in seen if (v.key in tubes) is (layer is Layer.TUBE) for s in v.spans), layer)[0]
+    items += hidden_lines(design, pieces, view, seen)
+    return items + [i for p in pieces for i in centreline(p, view)]
+
+
+def _marked_tube(design: Design, piece: Piece) -> MarkedTube:
+    """Mark where each bend starts, with its number, and the middle of every clamp, with its distance from end A."""
+    bends = [
+        Tick(at=bend.start_from_a, past=BEND_PAST, text=f"bend {number}")
+        for number, bend in enumerate(piece.bends, start=1)
+    ]
+    stations = [
+        Tick(at=s.from_a, past=STATION_PAST, text=format_length(s.from_a, design.workshop.units))
+        for s in piece.stations
+    ]
+    radius = design.workshop.catalog.tube(piece.size).outside / 2.0
+    return MarkedTube(piece=piece, radius=radius, label=piece.mark, ticks=(*bends, *stations))
+
+
+def _title(pieces: list[Piece], group: tuple[SubFrame, ...]) -> tuple[str, ...]:
+    marks = Counter(p.mark for p in pieces)
+    shown = ", ".join(f"{n} x {m}" for m, n in marks.items())
+    title = f"{' '.join(f.id for f in group)}: {shown}"
+    return (title, f"x {len(group)}: drawn once, made {len(group)} times") if len(group) > 1 else (title,)
+
+
+def _title_notes(items: list[PictureItem], flat: Flat, part: Part, width: float) -> list[PictureItem]:
+    """Write the title over what is drawn: the first of its lines large, broken where it is too wide."""
+    if not flat.title:
+        return []
+    first, *more = flat.title
+    head = first if part.count == 1 else f"{first}, part {part.number} of {part.count}"
+    large = (head,) if math.isinf(width) else wrap(head, width, _TITLE)
+    lines = [(text, _TITLE) for text in large] + [(text, TEXT) for text in more]
+    left, _, _, top = box_of(items, 1)
+    notes: list[PictureItem] = []
+    y = top + _ABOVE
+    if not more:
+        y += 1.5 * _TITLE
+    for text, height in reversed(lines):
+        notes.insert(0, Note(layer=Layer.TEXT, at=(left, y), text=text, height=height))
+        y += 1.5 * _TITLE
+    return notes
+
+
+def _diagonals(design: Design, flat: SubFrame, view: View) -> tuple[Segment, ...]:
+    sides = sub_frame_sides(flat, design.parts)
+    if sides is None:
+        return ()
+    (a, b), (c, d) = ((view.project(p.path.start), view.project(p.path.end)) for p in sides)
+    return ((a, d), (c, b))
+
+
+def _diagonal_text(diagonals: list[Segment], flat: Flat, free: FreePlaces) -> list[PictureItem]:
+    """Write on one of the diagonals how long both are, where what is drawn of it is as long as the text."""
+    half = text_width(flat.diagonal_text, TEXT) / 2.0
+    found = free.put(
+        _on_line(line, share, flat.diagonal_text)
+        for share in SHARES[1:]
+        for line in diagonals
+        if min(share, 1.0 - share) * math.dist(*line) >= half
+    )
+    return [found] if found else []
+
+
+def _on_line(segment: Segment, share: float, text: str) -> Note:
+    """Set a text on a line, to be read from below."""
+    (ax, ay), (bx, by) = sorted(segment)
+    angle = math.atan2(by - ay, bx - ax)
+    off = 2.0 * CLEAR
+    at = (ax + (bx - ax) * share - off * math.sin(angle), ay + (by - ay) * share + off * math.cos(angle))
+    return Note(layer=Layer.TEXT, at=at, text=text, height=TEXT, anchor=Anchor.CENTRE, angle=math.degrees(angle))

@@ -1,0 +1,90 @@
+"""Lines of tubes that lie flat: their middles, and what clamps hide of them."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.drawing.labels.leader_targets import distances
+from tubeframe.drawing.model.picture import Bow, Layer, PictureItem, Strokes
+from tubeframe.drawing.views.centrelines import on_outline, side_views
+from tubeframe.geometry.path import Arc
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.design import Design
+    from tubeframe.drawing.hidden_line import BodyLines
+    from tubeframe.drawing.model.arrays import Floats
+    from tubeframe.drawing.model.picture import Segment
+    from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.views.centrelines import SideView
+    from tubeframe.parts.piece import Piece
+
+_LEAST = 0.5
+_DRAWN = 0.05
+
+
+def centreline(piece: Piece, view: View) -> list[PictureItem]:
+    """Draw the middle of a tube that lies in the view's plane."""
+    items: list[PictureItem] = []
+    for part in piece.path.pieces:
+        if isinstance(part, Arc):
+            items.append(_bow(part, view))
+        else:
+            ends = (view.project(part.start), view.project(part.end))
+            items.append(Strokes(layer=Layer.CENTER, segments=(ends,)))
+    return items
+
+
+def hidden_lines(design: Design, pieces: Sequence[Piece], view: View, seen: Sequence[BodyLines]) -> list[PictureItem]:
+    """Draw what clamps hide of straight tubes: outlines, and where the cut ends are."""
+    every = np.concatenate([v.segments for v in seen])
+    segments: list[Segment] = []
+    for piece in pieces:
+        sides = side_views(design, piece, view)
+        segments += [s for side in sides for sign in (1.0, -1.0) for s in _hidden_outline(side, every, sign)]
+        if not isinstance(piece.path.pieces[0], Arc):
+            segments += _cut_end(sides[0], 0.0, every)
+        if not isinstance(piece.path.pieces[-1], Arc):
+            segments += _cut_end(sides[-1], 1.0, every)
+    return [Strokes(layer=Layer.HIDDEN, segments=tuple(segments))] if segments else []
+
+
+def _bow(arc: Arc, view: View) -> Bow:
+    centre, start, end = (view.project(p) for p in (arc.centre, arc.start, arc.end))
+    turn = (start[0] - centre[0]) * (end[1] - centre[1]) - (start[1] - centre[1]) * (end[0] - centre[0])
+    first, last = (start, end) if turn > 0.0 else (end, start)
+    angles = [math.degrees(math.atan2(p[1] - centre[1], p[0] - centre[0])) for p in (first, last)]
+    start_deg = angles[0] % 360.0
+    return Bow(
+        layer=Layer.CENTER,
+        centre=centre,
+        radius=arc.radius,
+        start_deg=start_deg,
+        end_deg=start_deg + (angles[1] - angles[0]) % 360.0,
+    )
+
+
+def _hidden_outline(side: SideView, every: Floats, sign: float) -> list[Segment]:
+    """Return the parts of one outline that are not drawn yet."""
+    nx, ny = -side.way[1] * side.radius * sign, side.way[0] * side.radius * sign
+    found: list[Segment] = []
+    at = 0.0
+    for low, high in [*on_outline(side, every, sign), (side.length, side.length)]:
+        if low - at > _LEAST:
+            a, b = side.at(at / side.length), side.at(low / side.length)
+            found.append(((a[0] + nx, a[1] + ny), (b[0] + nx, b[1] + ny)))
+        at = max(at, high)
+    return found
+
+
+def _cut_end(side: SideView, share: float, every: Floats) -> list[Segment]:
+    """Return the line across a tube's end, unless it is drawn."""
+    (x, y), (wx, wy) = side.at(share), side.way
+    ends = ((x - wy * side.radius, y + wx * side.radius), (x + wy * side.radius, y - wx * side.radius))
+    quarter = ((x - wy * side.radius / 2.0, y + wx * side.radius / 2.0), (x, y))
+    is_drawn = all(float(distances(p, every).min()) < _DRAWN for p in quarter)
+    return [] if is_drawn else [(ends[0], ends[1])]

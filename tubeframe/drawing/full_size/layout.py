@@ -1,0 +1,155 @@
+"""Every flat part of a frame at full size, to lay tubes on."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.drawing.full_size.drawn_flat import flat_items, flat_of
+from tubeframe.drawing.full_size.layout_tables import on_tables
+from tubeframe.drawing.full_size.marking_strips import strip_of
+from tubeframe.drawing.model.extents import box_of, size_of
+from tubeframe.drawing.model.picture import Layer, Note, Picture, PictureItem, Strokes, moved
+from tubeframe.errors import Finding, Severity
+from tubeframe.geometry.units import INCH_MM, format_length
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+    from tubeframe.drawing.full_size.layout_tables import Laid
+    from tubeframe.drawing.model.picture import Box, Point, Segment
+    from tubeframe.fabrication.subframes import SubFrame
+    from tubeframe.parts.piece import Piece
+
+_GAP = 100.0
+"""Clear of other drawings, and of the frame round all [mm]."""
+_ROW = 6000.0
+"""A row is no longer than this, unless one drawing is [mm]."""
+_TITLE, _TEXT, _LEADING = 20.0, 10.0, 18.0
+_BAR = 100.0
+_TICK = 3.0
+_NOTES = (
+    "Full size, 1:1. A and B are a tube's ends; each number is the middle of a clamp from end A.",
+    "Clamps are drawn as one sees them on the first of equal parts; turn each as the marking tables say.",
+    "Measure the bars on your print, both ways. If they are not 100 mm and 4 in long, do not use it.",
+)
+_TABLE_NOTES = (
+    "A cross with a name such as A1, a tube's mark and a distance from its end A: the tube goes on in another part.",
+    "To lay the parts again, put crosses of one name on each other, and their lines along the tube in line.",
+    "Straight strips are for marking: lay a tube on it, end A to end A. Lines across are clamps' middles and ends.",
+)
+
+
+def layout(design: Design) -> Picture:
+    """Draw every flat sub-frame and every bent member once, at 1:1, side by side with clear gaps.
+
+    Where the shop has a table for it, they are laid on tables of that size, in parts where need be, and a marking
+    strip of each kind of piece with them.
+    """
+    if (laid := laid_out(design)) is not None:
+        items = _head(design, (*_NOTES, *_TABLE_NOTES)) + [moved(i, (0.0, -_GAP)) for i in laid.items]
+    else:
+        items = _head(design, _NOTES)
+        items += _in_rows([flat_items(design, group) for group in _alike(design)])
+        items.append(Strokes(layer=Layer.BORDER, segments=_frame(box_of(items, 1))))
+    return Picture(
+        title=f"{design.frame.name}: full-size layout", items=tuple(items), scale=1, units=design.workshop.units
+    )
+
+
+def layout_findings(design: Design) -> tuple[Finding, ...]:
+    """Say what no table takes, even in parts."""
+    laid = laid_out(design)
+    if laid is None or design.workshop.layout_table is None or not laid.left_over:
+        return ()
+    length, width = (format_length(side, design.workshop.units) for side in design.workshop.layout_table)
+    return (
+        Finding(
+            code="L-table",
+            severity=Severity.WARNING,
+            where="layout.dxf",
+            message=f"no table of {length} x {width} takes {', '.join(laid.left_over)}, even in parts; "
+            "it is drawn whole beside the tables",
+            remedy="give a larger --table",
+        ),
+    )
+
+
+def laid_out(design: Design) -> Laid | None:
+    """Lay all on the shop's tables; None when the shop has none."""
+    table = design.workshop.layout_table
+    if table is None:
+        return None
+    flats = [flat_of(design, group) for group in _alike(design)]
+    strips = [strip_of(design, group) for group in design.parts.groups]
+    return on_tables([*flats, *strips], table, design.workshop.units)
+
+
+def _in_rows(drawings: list[list[PictureItem]]) -> list[PictureItem]:
+    """Put drawings side by side below the head, in rows."""
+    items: list[PictureItem] = []
+    x, y = 0.0, -_GAP
+    row_height = 0.0
+    for flat in drawings:
+        left, _, _, top = box = box_of(flat, 1)
+        width, height = size_of(box)
+        if x > 0.0 and x + width > _ROW:
+            x, y, row_height = 0.0, y - row_height - _GAP, 0.0
+        items += [moved(i, (x - left, y - top)) for i in flat]
+        x += width + _GAP
+        row_height = max(row_height, height)
+    return items
+
+
+def _alike(design: Design) -> list[tuple[SubFrame, ...]]:
+    """Put sub-frames together that are made of the same marks, the same way up: one drawing serves for all."""
+    groups: dict[tuple[object, ...], list[SubFrame]] = {}
+    for flat in design.fabrication.flats:
+        pieces = [p for p in design.parts.pieces if p.member in flat.members]
+        key = tuple((p.mark, p.is_reversed, *_corner(p, flat)) for p in pieces)
+        groups.setdefault(key, []).append(flat)
+    return [tuple(g) for g in groups.values()]
+
+
+def _corner(piece: Piece, flat: SubFrame) -> tuple[float, ...]:
+    first = flat.plane.seen(piece.path.start - flat.plane.origin)
+    last = flat.plane.seen(piece.path.end - flat.plane.origin)
+    return tuple(round(v, 1) + 0.0 for v in (first.x, first.y, last.x, last.y))
+
+
+def _head(design: Design, notes: tuple[str, ...]) -> list[PictureItem]:
+    """Write the title and notes over all, and draw the bars to check a print with."""
+    bottom = _BAR + 0.5 * _GAP
+    top = bottom + _LEADING * (len(notes) + 1)
+    title = f"{design.frame.name}: full-size layout"
+    items: list[PictureItem] = [Note(layer=Layer.TEXT, at=(0.0, top), text=title, height=_TITLE)]
+    items += [
+        Note(layer=Layer.TEXT, at=(0.0, bottom + _LEADING * n), text=text, height=_TEXT)
+        for n, text in enumerate(reversed(notes))
+    ]
+    return items + _check_bars((0.0, 0.0))
+
+
+def _check_bars(at: Point) -> list[PictureItem]:
+    """Draw bars of 100 mm, level and upright, and of 4 in: measure them before you trust a print."""
+    x, y = at
+    items: list[PictureItem] = []
+    bars: tuple[tuple[Point, Point, str], ...] = (
+        ((0.0, 0.0), (_BAR, 0.0), "100 mm"),
+        ((0.0, 3.0 * _TEXT), (4.0 * INCH_MM, 3.0 * _TEXT), "4 in"),
+        ((3.0 * _BAR, 0.0), (3.0 * _BAR, _BAR), "100 mm"),
+    )
+    for (ax, ay), (bx, by), text in bars:
+        start, end = (x + ax, y + ay), (x + bx, y + by)
+        items.append(Strokes(layer=Layer.DIM, segments=_bar(start, end)))
+        items.append(Note(layer=Layer.TEXT, at=(end[0] + _TEXT, end[1] - _TEXT / 2.0), text=text, height=_TEXT))
+    return items
+
+
+def _bar(start: Point, end: Point) -> tuple[Segment, ...]:
+    dx, dy = (0.0, _TICK) if start[1] == end[1] else (_TICK, 0.0)
+    return ((start, end), *(((p[0] - dx, p[1] - dy), (p[0] + dx, p[1] + dy)) for p in (start, end)))
+
+
+def _frame(box: Box) -> tuple[Segment, ...]:
+    left, bottom, right, top = box[0] - _GAP, box[1] - _GAP, box[2] + _GAP, box[3] + _GAP
+    corners = ((left, bottom), (right, bottom), (right, top), (left, top))
+    return tuple((corners[k], corners[(k + 1) % 4]) for k in range(4))

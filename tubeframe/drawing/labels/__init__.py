@@ -1,0 +1,1 @@
+"""Dimensions, balloons and words beside what they name, clear of what is drawn."""

@@ -1,0 +1,118 @@
+"""Marks in circles beside a view, each with a leader to its part."""
+
+from __future__ import annotations
+
+import math
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from tubeframe.drawing.labels.leaders import Leader, Slot, best_leaders
+from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.picture import Layer, Note, PictureItem, Ring, Strokes
+from tubeframe.drawing.model.sheet import Anchor
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from tubeframe.drawing.labels.leader_targets import Target
+    from tubeframe.drawing.model.picture import Box
+    from tubeframe.drawing.views.view_lines import ViewLines
+
+RADIUS = 6.0
+"""Circles of 12 mm (ISO 6433, from memory) [mm on paper]."""
+_OFF = 14.0
+"""A row of circles stands so far off the view, to their middles [mm on paper]."""
+PITCH = 14.0
+_HEIGHTS = (5.0, 3.5, 2.5)
+_EDGE = 0.5
+_DOT = 0.6
+_MOST = 24
+ROOM = _OFF + RADIUS
+"""What a row takes beside a view [mm on paper]."""
+
+
+class BalloonSide(Enum):
+    """Where a view's balloons stand: in a row above, in a column at the right, or in both."""
+
+    ABOVE = (True, False)
+    RIGHT = (False, True)
+    BOTH = (True, True)
+
+    @property
+    def is_above(self) -> bool:
+        """Whether some stand above."""
+        return self.value[0]
+
+    @property
+    def is_right(self) -> bool:
+        """Whether some stand at the right."""
+        return self.value[1]
+
+
+def balloon_row(
+    lines: ViewLines, around: Box, targets: Mapping[str, Sequence[Target]], side: BalloonSide, scale: int
+) -> tuple[PictureItem, ...]:
+    """Put marks beside a view at 1 : scale, off the box round it and its dimensions [mm].
+
+    `targets` gives for each mark, in the order of the marks, where its leader may end.
+    """
+    seen = {mark: found for mark, found in targets.items() if found}
+    slots = _slots(lines.box, around, len(seen), side, scale)
+    height = min((_height(m) for m in seen), default=_HEIGHTS[0])
+    leaders = best_leaders(seen, slots, lines.all, RADIUS * scale, scale)
+    return tuple(i for leader in leaders for i in _balloon(leader, height, scale))
+
+
+def row_length(marks: int, side: BalloonSide, scale: int) -> float:
+    """Return how long a row of balloons is, with a place to spare [mm]."""
+    return ((_least(marks, side) - 1) * PITCH + 2.0 * RADIUS) * scale if marks else 0.0
+
+
+def _least(marks: int, side: BalloonSide) -> int:
+    """Return how many places a row has at least."""
+    return math.ceil(marks / 2) + 1 if side is BalloonSide.BOTH else marks + 1
+
+
+def _slots(view: Box, around: Box, number: int, side: BalloonSide, scale: int) -> tuple[Slot, ...]:
+    """List places beside a view, clockwise: more than marks, so that leaders find a good way."""
+    left, bottom, right, top = view
+    least = _least(number, side)
+    slots: list[Slot] = []
+    if side.is_above:
+        level = max(top, around[3]) + _OFF * scale
+        slots += [Slot(centre=(x, level)) for x in _places(left, right, least, scale)]
+    if side.is_right:
+        level = max(right, around[2]) + _OFF * scale
+        slots += [Slot(centre=(level, y)) for y in reversed(_places(bottom, top, least, scale))]
+    return tuple(slots)
+
+
+def _places(low: float, high: float, least: int, scale: int) -> list[float]:
+    """Return the middles of a row of balloons, over a stretch [mm] and past its ends if need be."""
+    pitch = PITCH * scale
+    number = max(least, min(_MOST, int((high - low) / pitch)))
+    first = (low + high) / 2.0 - pitch * (number - 1) / 2.0
+    return [first + pitch * n for n in range(number)]
+
+
+def _height(mark: str) -> float:
+    """Return the largest height of capitals that a mark fits its circle with [mm on paper]."""
+    room = RADIUS - _EDGE
+    fits = [h for h in _HEIGHTS if (text_width(mark, h) / 2.0) ** 2 + (h / 2.0) ** 2 <= room**2]
+    return fits[0] if fits else _HEIGHTS[-1]
+
+
+def _balloon(leader: Leader, height: float, scale: int) -> list[PictureItem]:
+    x, y = leader.slot.centre
+    return [
+        Ring(layer=Layer.BALLOON, centre=(x, y), radius=RADIUS * scale),
+        Note(
+            layer=Layer.BALLOON,
+            at=(x, y - height * scale / 2.0),
+            text=leader.mark,
+            height=height * scale,
+            anchor=Anchor.CENTRE,
+        ),
+        Strokes(layer=Layer.BALLOON, segments=(leader.segment(RADIUS * scale),)),
+        Ring(layer=Layer.BALLOON, centre=leader.target.at, radius=_DOT * scale, filled=True),
+    ]

@@ -1,0 +1,163 @@
+"""Every kind of joint once, large: which tube passes, which ends, how far back, and where the bolts' heads are."""
+
+from __future__ import annotations
+
+from itertools import product
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.drawing.labels.callouts import Callout, callouts
+from tubeframe.drawing.model.font_metrics import text_width, wrap
+from tubeframe.drawing.model.lettering import BODY, SMALL, TITLE
+from tubeframe.drawing.model.scene import ISOMETRIC, Body
+from tubeframe.drawing.model.sheet import Anchor, Pen, Polyline, Text
+from tubeframe.drawing.sheets.isometric import centred, drawn_at
+from tubeframe.drawing.sheets.joint_kinds import heads, joint_kinds, stubs
+from tubeframe.drawing.sheets.page_blocks import LEADING, heading, paragraph
+from tubeframe.geometry.units import format_length
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.design import Design
+    from tubeframe.drawing.hidden_line import BodyLines
+    from tubeframe.drawing.model.sheet import Item, Point
+    from tubeframe.drawing.sheets.isometric import Fit
+    from tubeframe.drawing.sheets.joint_kinds import Head, JointKind, Stub
+    from tubeframe.drawing.sheets.page_flow import Flow
+    from tubeframe.geometry.vector import Vec
+
+_SCALES = (2, 5, 10, 20, 50)
+"""Reductions of ISO 5455 (from memory). Never 1:1: a picture aslant at full size would be measured."""
+_PAST = (2.5, 2.0, 1.5, 1.0)
+"""So many diameters of a tube are drawn past the fitting: more where there is room for it."""
+_CELL_WIDTH, _CELL_LEAST, _CELL_MOST = 85.0, 94.0, 125.0
+_PAD, _GAP = 3.0, 3.0
+_ROW = SMALL * LEADING
+_UPRIGHT = 1e-3
+_SEEN = 1.0
+"""So much of a head's outline has to be seen to call it seen [mm]."""
+
+
+def joint_pages(flow: Flow, design: Design) -> None:
+    """Set a grid of cells, one for each kind of joint; nothing where the frame has none."""
+    kinds = joint_kinds(design)
+    if not kinds:
+        return
+    flow.page("joints")
+    heading(flow, "Joints")
+    paragraph(
+        flow,
+        "Every kind once, as one of them stands in the frame, seen from the front, right and above, its tubes cut "
+        "short. A run passes through the fitting, a branch ends in it. Arrows point to the heads of the bolts.",
+        cap=SMALL,
+    )
+    flow.down(1.5)
+    columns = max(1, int((flow.width + _GAP) // (_CELL_WIDTH + _GAP)))
+    rows = [kinds[n : n + columns] for n in range(0, len(kinds), columns)]
+    while rows:
+        here = max(1, int((flow.room + _GAP) // (_CELL_LEAST + _GAP)))
+        _grid(flow, design, rows[:here], columns)
+        rows = rows[here:]
+        if rows:
+            flow.page("joints")
+
+
+def _grid(flow: Flow, design: Design, rows: Sequence[Sequence[JointKind]], columns: int) -> None:
+    """Set rows of cells over what is left of a page."""
+    width = (flow.width + _GAP) / columns - _GAP
+    height = min(_CELL_MOST, (flow.room + _GAP) / len(rows) - _GAP)
+    for row in rows:
+        for n, kind in enumerate(row):
+            flow.put(_cell(design, kind, (flow.x + n * (width + _GAP), flow.y - height, width, height)))
+        flow.down(height + _GAP)
+
+
+def _cell(design: Design, kind: JointKind, box: tuple[float, float, float, float]) -> list[Item]:
+    """Draw one kind in a frame (left, bottom, width, height) [mm on paper]."""
+    left, bottom, width, height = box
+    corners = ((left, bottom), (left + width, bottom), (left + width, bottom + height), (left, bottom + height))
+    inner = width - 2.0 * _PAD
+    words = [row for text in _words(design, kind) for row in wrap(text, inner, SMALL)]
+    top = bottom + height - _PAD - TITLE - 2.0
+    under = top - len(words) * _ROW
+    area = (left + _PAD, bottom + _PAD, left + width - _PAD, under - _PAD)
+    scale, picture = _picture(design, kind, area)
+    ratio = f"1:{scale}"
+    name_x = left + _PAD + text_width(kind.letter, TITLE, bold=True) + 4.0
+    room = left + width - _PAD - name_x - text_width(ratio, BODY, bold=True) - 4.0
+    cap = max(SMALL, min(BODY, BODY * room / text_width(kind.name, BODY, bold=True)))
+    return [
+        Polyline(points=corners, pen=Pen.NARROW, closed=True),
+        Text(at=(left + _PAD, top + 2.0), text=kind.letter, cap_height=TITLE, bold=True),
+        Text(at=(name_x, top + 2.0), text=kind.name, cap_height=cap, bold=True),
+        Text(at=(left + width - _PAD, top + 2.0), text=ratio, cap_height=BODY, anchor=Anchor.RIGHT, bold=True),
+        *(Text(at=(left + _PAD, top - (n + 1) * _ROW), text=t, cap_height=SMALL) for n, t in enumerate(words)),
+        *picture,
+    ]
+
+
+def _words(design: Design, kind: JointKind) -> list[str]:
+    bolts = {0: "no bolt", 1: "1 bolt each"}.get(kind.shown.bolts, f"{kind.shown.bolts} bolts each")
+    number = len(kind.joints)
+    pieces = "1 piece" if number == 1 else f"{number} pieces"
+    rows = [f"{pieces} for {kind.tubes}, {bolts}; drawn: {kind.shown.id}", f"{kind.about[:1].upper()}{kind.about[1:]}."]
+    if kind.has_branch:
+        rows.append(_setback(design, kind))
+    elif kind.fitting.kind.is_sleeve:
+        rows.append("Both ends meet in the middle of the fitting.")
+    if kind.shown.bolts > len(kind.fitting.bolts):
+        rows.append("Bolts not drawn: their places depend on the make.")
+    return rows
+
+
+def _setback(design: Design, kind: JointKind) -> str:
+    low, high = (format_length(v, design.workshop.units) for v in kind.setbacks)
+    size = low if low == high else f"{low} to {high}, by the angle"
+    has_run = any(u.role is PortRole.RUN for u in kind.shown.uses)
+    return f"Setback {size}: cut end to {'centreline of the run' if has_run else 'middle of the joint'}."
+
+
+def _picture(design: Design, kind: JointKind, area: tuple[float, float, float, float]) -> tuple[int, Sequence[Item]]:
+    """Draw a joint at the largest scale at which it and its words fit an area; return 1 over the scale, and items."""
+    screws = heads(design, kind)
+    fitting = Body(key=kind.shown.id, pieces=kind.shown.body)
+    strong = {fitting.key, *(h.body.key for h in screws)}
+    items: Sequence[Item] = ()
+    for scale, past in product(_SCALES, _PAST):
+        tubes = stubs(design, kind, past)
+        scene = [fitting, *(h.body for h in screws), *(s.body for s in tubes)]
+        fit = centred(scene, (area[0], area[1], area[2] - area[0], area[3] - area[1]), 1.0 / scale)
+        if fit is None:
+            continue
+        items, seen = drawn_at(scene, fit, strong=strong, others=Pen.NARROW)
+        lines = [(fit.point(tuple(a)), fit.point(tuple(b))) for v in seen for a, b in v.segments.tolist()]
+        placed = callouts(_callouts(fit, tubes, screws, seen), lines, area)
+        if placed is not None:
+            return scale, [*items, *placed]
+    return _SCALES[-1], items
+
+
+def _callouts(fit: Fit, tubes: Sequence[Stub], screws: Sequence[Head], seen: Sequence[BodyLines]) -> list[Callout]:
+    lengths = {v.key: float(abs(v.segments[:, 1] - v.segments[:, 0]).sum()) for v in seen}
+    found = []
+    for head in screws:
+        words = "head" if lengths[head.body.key] > _SEEN else "head, behind"
+        found.append(Callout(tip=_on_paper(fit, head.at), toward=_way(head.way), text=words, arrow=True))
+    middle = _on_paper(fit, tubes[0].at)
+    for stub in tubes:
+        tip = _on_paper(fit, stub.at)
+        away = (tip[0] - middle[0], tip[1] - middle[1])
+        toward = (1.0 if away[0] >= 0.0 else -1.0, 0.5 if away[1] >= 0.0 else -0.5)
+        found.append(Callout(tip=tip, toward=toward, text=stub.label, arrow=False))
+    return found
+
+
+def _on_paper(fit: Fit, at: Vec) -> Point:
+    return fit.point(ISOMETRIC.project(at))
+
+
+def _way(way: Vec) -> Point:
+    """Return how a direction is seen; to the right when it is seen end-on."""
+    x, y = ISOMETRIC.project(way)
+    return (x, y) if abs(x) + abs(y) > _UPRIGHT else (1.0, 0.0)

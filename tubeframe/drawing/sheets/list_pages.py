@@ -1,0 +1,131 @@
+"""Buying list and cut plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.lettering import BODY, SMALL
+from tubeframe.drawing.model.sheet import Anchor, Fill, Pen, Polyline, Text
+from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
+from tubeframe.fabrication.buying import known_total
+from tubeframe.fabrication.cutting import PlanStatus
+from tubeframe.frame.caution import Moment
+from tubeframe.geometry.units import format_length
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+    from tubeframe.drawing.model.sheet import Item
+    from tubeframe.drawing.sheets.page_flow import Flow
+    from tubeframe.fabrication.cutting import Stick
+
+_BAR = 6.0
+_BAR_PITCH = 15.5
+
+
+def buying_page(flow: Flow, design: Design) -> None:
+    """Set the buying list."""
+    flow.page("buying list")
+    heading(flow, "Buy")
+    made, currency = design.fabrication, design.workshop.currency or ""
+    priced = any(p.price is not None for p in made.buying)
+    columns = [
+        Column(title="", share=5),
+        Column(title="Qty", share=8, anchor=Anchor.RIGHT),
+        Column(title="Spare", share=8, anchor=Anchor.RIGHT),
+        Column(title="Item", share=62),
+    ]
+    columns += [Column(title=f"Each {currency}".strip(), share=12, anchor=Anchor.RIGHT)] if priced else []
+    rows = [
+        [
+            TICK_BOX,
+            str(p.quantity),
+            f"+ {p.spare}" if p.spare else "",
+            p.item,
+            *((_money(p.price),) if priced else ()),
+        ]
+        for p in made.buying
+    ]
+    table(flow, columns, rows)
+    total = known_total(made.buying)
+    if total is not None:
+        paragraph(flow, f"Known prices together: {total:.2f} {currency}", bold=True)
+    paragraph(
+        flow,
+        "Fittings go by the tube's OUTSIDE diameter: take a tube to the shop. One spare of each fitting saves a drive.",
+    )
+
+
+def cut_page(flow: Flow, design: Design) -> None:
+    """Draw every stick with the pieces that are cut from it; equal sticks once."""
+    flow.page("cut plan")
+    heading(flow, "Cut")
+    for caution in design.cautions:
+        if caution.before is Moment.CUTTING:
+            caution_box(flow, caution)
+    plan, units = design.fabrication.plan, design.workshop.units
+    least = "no cheaper plan exists" if plan.currency else "no plan takes less bought length"
+    proof = least if plan.status is PlanStatus.OPTIMAL else f"within {plan.gap:.1%} of the least"
+    paragraph(flow, f"{len(plan.sticks)} sticks; {proof}. Cut the longest pieces first. Write each mark near end A.")
+    if design.fabrication.bend_sheets:
+        paragraph(flow, "Pieces marked * are bent before they are cut to length: the bend sheet says what to trim.")
+    bent = {b.mark for b in design.fabrication.bend_sheets}
+    longest = max((s.stock_length for s in plan.sticks), default=1.0)
+    for group in _equal_sticks(plan.sticks):
+        flow.need(_BAR_PITCH)
+        name = design.workshop.catalog.tube(group.stick.tube).name
+        where = "from the garage" if group.stick.on_hand else "stick"
+        flow.down(BODY * 1.7)
+        text = f"{group.count} x {where} {name}, {format_length(group.stick.stock_length, units)}"
+        flow.put([Text(at=(flow.x, flow.y), text=text, cap_height=BODY, bold=True)])
+        flow.down(_BAR + 1.6)
+        flow.put(_bar(flow, group.stick, flow.width / longest, design, bent))
+        flow.down(2.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _StickGroup:
+    stick: Stick
+    count: int
+
+
+def _equal_sticks(sticks: tuple[Stick, ...]) -> list[_StickGroup]:
+    counted: dict[tuple[object, ...], list[Stick]] = {}
+    for s in sticks:
+        counted.setdefault((s.tube, s.stock_length, s.on_hand, s.cuts), []).append(s)
+    return [_StickGroup(stick=group[0], count=len(group)) for group in counted.values()]
+
+
+def _bar(flow: Flow, stick: Stick, scale: float, design: Design, bent: set[str]) -> list[Item]:
+    """Draw a stick as a bar; pieces white, what is left grey."""
+    x, y, units = flow.x, flow.y, design.workshop.units
+    items: list[Item] = [_box(x, y, stick.stock_length * scale, Fill.LIGHT)]
+    for cut in stick.cuts:
+        width = cut.length * scale
+        star = "*" if cut.mark in bent else ""
+        items.append(_box(x, y, width, Fill.WHITE))
+        items += _label(x, y, width, f"{cut.mark}{star}  {format_length(cut.length, units)}", f"{cut.mark}{star}")
+        x += width + stick.kerf * scale
+    left = format_length(stick.offcut, units)
+    items += _label(x, y, flow.x + stick.stock_length * scale - x, f"left {left}", left)
+    return items
+
+
+def _label(x: float, y: float, width: float, *texts: str) -> list[Item]:
+    """Set the first text that fits into a bar's part."""
+    for text in texts:
+        for cap in (BODY, SMALL):
+            if text_width(text, cap) < width - 1.5:
+                at = (x + width / 2.0, y + (_BAR - cap) / 2.0)
+                return [Text(at=at, text=text, cap_height=cap, anchor=Anchor.CENTRE)]
+    return []
+
+
+def _box(x: float, y: float, width: float, fill: Fill) -> Polyline:
+    points = ((x, y), (x + width, y), (x + width, y + _BAR), (x, y + _BAR))
+    return Polyline(points=points, pen=Pen.NARROW, closed=True, fill=fill)
+
+
+def _money(price: float | None) -> str:
+    return "" if price is None else f"{price:.2f}"

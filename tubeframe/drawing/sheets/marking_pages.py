@@ -1,0 +1,223 @@
+"""What is marked on each tube: lengths, stations from end A, bends."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.drawing.model.lettering import BODY, HEADING, SMALL
+from tubeframe.drawing.model.sheet import Anchor, Fill, Lines, Pen, Polyline, Text
+from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
+from tubeframe.frame.caution import Moment
+from tubeframe.geometry.units import format_exact, format_length
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+    from tubeframe.drawing.model.sheet import Item
+    from tubeframe.drawing.sheets.page_flow import Flow
+    from tubeframe.fabrication.bending import BendSheet
+    from tubeframe.parts.piece import Piece, PieceGroup, Station
+
+_STRIP = 5.0
+_STRIP_HEIGHT = 19.0
+_LETTERS = "abcdefghijklmnopqrstuvwxyz"
+
+
+def marking_pages(flow: Flow, design: Design) -> None:
+    """Set the marking table, then every mark as a strip with its stations."""
+    flow.page("marking")
+    heading(flow, "Mark")
+    paragraph(
+        flow,
+        "Hook the tape on end A and leave it there: every distance runs from A to the MIDDLE of a clamp. "
+        "Cut lengths are rounded down, never up; what is left of the exact length stays at end B.",
+    )
+    _marking_table(flow, design)
+    heading(flow, "Stations")
+    paragraph(
+        flow,
+        "A clamp without a turn points to the inside of the bends, or on a straight tube the way clamp a does. "
+        "A turn is clockwise from there, looking along the tube from A to B.",
+    )
+    _clamp_edges(flow, design)
+    for group in design.parts.groups:
+        _strip(flow, group, design)
+
+
+def bend_pages(flow: Flow, design: Design) -> None:
+    """Set a bend sheet for every bent mark."""
+    if not design.fabrication.bend_sheets:
+        return
+    flow.page("bend sheet")
+    heading(flow, "Bend")
+    for caution in design.cautions:
+        if caution.before is Moment.BENDING:
+            caution_box(flow, caution)
+    paragraph(
+        flow,
+        "Bend before you cut to length. Draw a straight line along the whole tube and keep every bend in its plane. "
+        "Make a trial bend first: an arrow on the bender that does not mark the start of the bend, or another radius, "
+        "moves every mark. Steel springs back a little: bend past the angle until it reads right when let go.",
+    )
+    for sheets in _alike(design.fabrication.bend_sheets):
+        _bend_sheet(flow, sheets, design)
+
+
+def _marking_table(flow: Flow, design: Design) -> None:
+    units = design.workshop.units
+    sizes = list(dict.fromkeys(g.first.size for g in design.parts.groups))
+    names = {key: design.workshop.catalog.tube(key).name for key in sizes}
+    if len(sizes) == 1:
+        paragraph(flow, f"All of {names[sizes[0]]}.", bold=True)
+    several = [Column(title="Tube", share=14)] if len(sizes) > 1 else []
+    columns = [
+        Column(title="Mark", share=9),
+        Column(title="Qty", share=7, anchor=Anchor.RIGHT),
+        *several,
+        Column(title="Cut", share=17, anchor=Anchor.RIGHT),
+        Column(title="Exact", share=19, anchor=Anchor.RIGHT),
+        Column(title="End A", share=11),
+        Column(title="End B", share=11),
+        Column(title="cut", share=7),
+        Column(title="deburr", share=10),
+        Column(title="mark", share=8),
+    ]
+    rows = [
+        [
+            g.mark,
+            str(g.quantity),
+            *([names[g.first.size]] if several else []),
+            format_length(g.first.cut_rounded, units),
+            format_exact(g.first.cut_length, units),
+            g.first.end_a.kind.value,
+            g.first.end_b.kind.value,
+            *([TICK_BOX] * 3),
+        ]
+        for g in design.parts.groups
+    ]
+    table(flow, columns, rows)
+
+
+def _clamp_edges(flow: Flow, design: Design) -> None:
+    """Say how wide each clamp is: a mark at its edges can still be seen when it is on."""
+    units = design.workshop.units
+    size_of = {p.id: p.size for p in design.parts.pieces}
+    several = len(set(size_of.values())) > 1
+    halves = {
+        f"{j.kind} on {size_of[u.tube]}" if several else j.kind: format_length(j.fitting.port(u.port).grip / 2.0, units)
+        for j in design.jointed.joints
+        if j.fitting
+        for u in j.uses
+        if u.role is PortRole.RUN
+    }
+    if halves:
+        shown = ", ".join(f"{kind} {half}" for kind, half in halves.items())
+        paragraph(flow, f"Mark the clamp's edges too, this far on both sides of its middle: {shown}.")
+
+
+def _strip(flow: Flow, group: PieceGroup, design: Design) -> None:
+    """Draw a tube as a strip, stations lettered from A; the distances stand below in full."""
+    piece, units = group.first, design.workshop.units
+    rows = [_station_text(n, s, design) for n, s in enumerate(piece.stations)]
+    flow.need(_STRIP_HEIGHT + BODY * 1.75 * math.ceil(max(1, len(rows)) / 2) + 2.0)
+    flow.down(HEADING + 1.0)
+    title = f"{group.mark}   {group.quantity} x {format_length(piece.cut_rounded, units)}"
+    flow.put([Text(at=(flow.x, flow.y), text=title, cap_height=HEADING, bold=True)])
+    flow.down(_STRIP + 6.0)
+    flow.put(_strip_items(flow, piece))
+    for first in range(0, len(rows), 2):
+        flow.down(BODY * 1.75)
+        for column, text in enumerate(rows[first : first + 2]):
+            at = (flow.x + column * flow.width / 2.0, flow.y)
+            flow.put([Text(at=at, text=text, cap_height=BODY)])
+    if not rows:
+        flow.down(BODY * 1.75)
+        flow.put([Text(at=(flow.x, flow.y), text="no clamp between its ends", cap_height=BODY)])
+    flow.down(3.0)
+
+
+def _station_text(number: int, station: Station, design: Design) -> str:
+    joint = design.joint(station.joint)
+    turned = round(station.roll) % 360
+    turn = f", turned {turned}°" if turned else ""
+    return f"{_LETTERS[number % 26]}  {format_length(station.from_a, design.workshop.units)}  {joint.kind}{turn}"
+
+
+def _strip_items(flow: Flow, piece: Piece) -> list[Item]:
+    x, y = flow.x + 7.0, flow.y
+    scale = (flow.width - 14.0) / piece.cut_length
+    right = x + piece.cut_length * scale
+    outline = ((x, y), (right, y), (right, y + _STRIP), (x, y + _STRIP))
+    items: list[Item] = [Polyline(points=outline, pen=Pen.WIDE, closed=True, fill=Fill.WHITE)]
+    items += _end_letter(x - 3.5, y, "A", filled=True) + _end_letter(right + 3.5, y, "B", filled=False)
+    items += [
+        Lines(segments=(((at, y), (at, y + _STRIP)),), pen=Pen.HIDDEN)
+        for at in (x + b.start_from_a * scale for b in piece.bends)
+    ]
+    last, level = -100.0, 0
+    for number, station in enumerate(piece.stations):
+        at = x + station.from_a * scale
+        level = 1 - level if at - last < 3.0 else 0
+        last = at
+        foot = y + _STRIP + 1.5 + level * 2.2
+        items.append(Lines(segments=(((at, y), (at, foot - 0.3)),), pen=Pen.WIDE))
+        items.append(
+            Text(at=(at, foot + 0.3), text=_LETTERS[number % 26], cap_height=SMALL, anchor=Anchor.CENTRE, bold=True)
+        )
+    return items
+
+
+def _end_letter(x: float, y: float, letter: str, *, filled: bool) -> list[Item]:
+    """Name an end; a triangle marks end A."""
+    text = Text(at=(x, y + (_STRIP - BODY) / 2.0), text=letter, cap_height=BODY, anchor=Anchor.CENTRE, bold=True)
+    if not filled:
+        return [text]
+    top = y + _STRIP + 0.6
+    corners = ((x, top), (x + 2.0, top + 3.2), (x - 2.0, top + 3.2))
+    return [text, Polyline(points=corners, pen=Pen.NARROW, closed=True, fill=Fill.BLACK)]
+
+
+def _alike(sheets: tuple[BendSheet, ...]) -> list[list[BendSheet]]:
+    """Put marks together that are bent alike and differ in their stations only."""
+    groups: dict[tuple[object, ...], list[BendSheet]] = {}
+    for sheet in sheets:
+        sizes = (
+            sheet.uncut_length,
+            sheet.trim_a,
+            sheet.radius,
+            *(v for m in sheet.marks for v in (m.at, m.angle, m.roll)),
+        )
+        groups.setdefault((sheet.tube, *(round(v, 2) for v in sizes)), []).append(sheet)
+    return list(groups.values())
+
+
+def _bend_sheet(flow: Flow, sheets: list[BendSheet], design: Design) -> None:
+    sheet, units = sheets[0], design.workshop.units
+    marks = ", ".join(f"{s.quantity} x {s.mark}" for s in sheets)
+    heading(flow, marks)
+    assumed = " (assumed: measure your bender)" if sheet.radius_is_assumed else ""
+    paragraph(
+        flow,
+        f"Take {format_length(sheet.uncut_length, units)} of {design.workshop.catalog.tube(sheet.tube).name}. "
+        f"Centreline radius {format_exact(sheet.radius, units)}{assumed}. Distances run from the end that becomes A; "
+        "the hook of the bender faces that end.",
+    )
+    columns = [
+        Column(title="Bend", share=10, anchor=Anchor.RIGHT),
+        Column(title="Start of bend (arrow) at", share=30, anchor=Anchor.RIGHT),
+        Column(title="Angle", share=16, anchor=Anchor.RIGHT),
+        Column(title="Turn of the tube", share=22, anchor=Anchor.RIGHT),
+        Column(title="done", share=10),
+    ]
+    rows = [
+        [str(m.number), format_length(m.at, units), f"{m.angle:g}°", f"{m.roll:.0f}°", TICK_BOX] for m in sheet.marks
+    ]
+    table(flow, columns, rows)
+    piece = next(g.first for g in design.parts.groups if g.mark == sheet.mark)
+    chord = piece.path.start.distance(piece.path.end)
+    paragraph(
+        flow,
+        f"Then trim {format_length(sheet.trim_a, units)} off end A and {format_length(sheet.trim_b, units)} off end B. "
+        f"Check: {format_length(chord, units)} straight from end to end (middle of the tube), all in one plane.",
+    )

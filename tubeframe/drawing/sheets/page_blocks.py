@@ -1,0 +1,172 @@
+"""What pages are made of: headings, paragraphs, tables, boxes to tick, cautions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.drawing.model.font_metrics import text_width, wrap
+from tubeframe.drawing.model.lettering import BODY, HEADING, SMALL
+from tubeframe.drawing.model.sheet import Anchor, Fill, Lines, Pen, Polyline, Text
+from tubeframe.frame.caution import Signal
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.drawing.model.sheet import Item
+    from tubeframe.drawing.sheets.page_flow import Flow
+    from tubeframe.frame.caution import Caution
+
+LEADING = 1.75
+"""Distance of baselines over cap height."""
+_TICK = 5.0
+TICK_BOX = "[ ]"
+"""A cell that is drawn as a box to tick."""
+_CELL = 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A column of a table: its title, its share of the width, and how it is set."""
+
+    title: str
+    share: float
+    anchor: Anchor = Anchor.LEFT
+
+
+def heading(flow: Flow, text: str) -> None:
+    """Set a heading, with room for something below it."""
+    lines = wrap(text, flow.width, HEADING, bold=True)
+    flow.need(len(lines) * HEADING * LEADING + 20.0)
+    flow.down(2.0)
+    for row in lines:
+        flow.down(HEADING * 1.5)
+        flow.put([Text(at=(flow.x, flow.y), text=row, cap_height=HEADING, bold=True)])
+    flow.down(3.0)
+
+
+def paragraph(flow: Flow, text: str, *, cap: float = BODY, bold: bool = False, indent: float = 0.0) -> None:
+    """Set a paragraph over the full width."""
+    for row in wrap(text, flow.width - indent, cap, bold=bold):
+        flow.need(cap * LEADING)
+        flow.down(cap * LEADING)
+        flow.put([Text(at=(flow.x + indent, flow.y), text=row, cap_height=cap, bold=bold)])
+    flow.down(cap * 0.6)
+
+
+def numbered(flow: Flow, rows: Sequence[str]) -> None:
+    """Set a numbered list."""
+    for number, text in enumerate(rows, start=1):
+        lines = wrap(text, flow.width - 8.0, BODY)
+        flow.need(len(lines) * BODY * LEADING)
+        first = flow.y - BODY * LEADING
+        flow.put([Text(at=(flow.x, first), text=f"{number}.", cap_height=BODY, bold=True)])
+        for row in lines:
+            flow.down(BODY * LEADING)
+            flow.put([Text(at=(flow.x + 8.0, flow.y), text=row, cap_height=BODY)])
+        flow.down(BODY * 0.6)
+
+
+def ticked(flow: Flow, text: str) -> None:
+    """Set a line with a box to tick before it."""
+    lines = wrap(text, flow.width - 9.0, BODY)
+    flow.need(max(_TICK + 2.0, len(lines) * BODY * LEADING))
+    flow.down(BODY * LEADING)
+    flow.put([_tick_box(flow.x, flow.y - 0.75)])
+    for n, row in enumerate(lines):
+        if n:
+            flow.down(BODY * LEADING)
+        flow.put([Text(at=(flow.x + 9.0, flow.y), text=row, cap_height=BODY)])
+    flow.down(BODY)
+
+
+def caution_box(flow: Flow, caution: Caution) -> None:
+    """Set a caution in a frame, its signal word first; a triangle stands before all but a notice."""
+    mark = 0.0 if caution.signal is Signal.NOTICE else 7.0
+    indent = mark + text_width(caution.signal.value, BODY, bold=True) + 7.0
+    lines = wrap(caution.text, flow.width - indent - 3.0, BODY)
+    height = max(len(lines) * BODY * LEADING + 3.0, 9.0)
+    flow.need(height + 2.0)
+    top, left = flow.y, flow.x
+    flow.put([_frame(left, top - height, flow.width, height, Fill.LIGHT)])
+    first = top - BODY * LEADING - 0.8
+    if mark:
+        flow.put(_triangle(left + 2.5, first - 0.6))
+    flow.put([Text(at=(left + 3.0 + mark, first), text=caution.signal.value, cap_height=BODY, bold=True)])
+    for n, row in enumerate(lines):
+        flow.put([Text(at=(left + indent, first - n * BODY * LEADING), text=row, cap_height=BODY)])
+    flow.down(height + 2.0)
+
+
+def table(flow: Flow, columns: Sequence[Column], rows: Sequence[Sequence[str]], *, cap: float = BODY) -> None:
+    """Set a table; cells wrap, rows are not parted, the head is repeated on a new page."""
+    total = sum(c.share for c in columns)
+    widths = [c.share / total * flow.width for c in columns]
+    _head(flow, columns, widths)
+    for row in rows:
+        cells = [wrap(text, w - 2.0 * _CELL, cap) or ("",) for text, w in zip(row, widths, strict=True)]
+        height = max(max(map(len, cells)) * cap * LEADING + 1.6, 8.5 if TICK_BOX in row else 0.0)
+        if height > flow.room:
+            flow.need(height + 12.0)
+            _head(flow, columns, widths)
+        _row(flow, columns, widths, cells, height, cap)
+    flow.down(3.0)
+
+
+def _head(flow: Flow, columns: Sequence[Column], widths: Sequence[float]) -> None:
+    height = SMALL * LEADING + 2.0
+    flow.need(height + 12.0)
+    x = flow.x
+    for column, width in zip(columns, widths, strict=True):
+        at = _anchored(x, width, column.anchor)
+        flow.put(
+            [Text(at=(at, flow.y - height + 1.6), text=column.title, cap_height=SMALL, anchor=column.anchor, bold=True)]
+        )
+        x += width
+    flow.down(height)
+    flow.put([Lines(segments=(((flow.x, flow.y), (flow.x + flow.width, flow.y)),), pen=Pen.WIDE)])
+
+
+def _row(
+    flow: Flow,
+    columns: Sequence[Column],
+    widths: Sequence[float],
+    cells: Sequence[tuple[str, ...]],
+    height: float,
+    cap: float,
+) -> None:
+    x = flow.x
+    items: list[Item] = []
+    for column, width, lines in zip(columns, widths, cells, strict=True):
+        for n, text in enumerate(lines):
+            if text == TICK_BOX:
+                items.append(_tick_box(x + _CELL, flow.y - (height + _TICK) / 2.0))
+            else:
+                at = (_anchored(x, width, column.anchor), flow.y - cap * LEADING * (n + 1) + 0.4)
+                items.append(Text(at=at, text=text, cap_height=cap, anchor=column.anchor))
+        x += width
+    flow.down(height)
+    items.append(Lines(segments=(((flow.x, flow.y), (flow.x + flow.width, flow.y)),), pen=Pen.NARROW))
+    flow.put(items)
+
+
+def _anchored(x: float, width: float, anchor: Anchor) -> float:
+    return {Anchor.LEFT: x + _CELL, Anchor.CENTRE: x + width / 2.0, Anchor.RIGHT: x + width - _CELL}[anchor]
+
+
+def _tick_box(x: float, y: float) -> Polyline:
+    return _frame(x, y, _TICK, _TICK, None)
+
+
+def _frame(x: float, y: float, width: float, height: float, fill: Fill | None) -> Polyline:
+    points = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+    return Polyline(points=points, pen=Pen.NARROW, closed=True, fill=fill)
+
+
+def _triangle(x: float, y: float) -> list[Item]:
+    """Draw the safety alert triangle with its exclamation mark."""
+    corners = ((x, y), (x + 5.6, y), (x + 2.8, y + 4.9))
+    return [
+        Polyline(points=corners, pen=Pen.NARROW, closed=True, fill=Fill.WHITE),
+        Text(at=(x + 2.8, y + 0.8), text="!", cap_height=SMALL, anchor=Anchor.CENTRE, bold=True),
+    ]

@@ -1,0 +1,1 @@
+"""What is seen of a frame from one side, in its plane."""

@@ -1,0 +1,133 @@
+"""One view of a design: its visible lines on their layers, and the points that dimensions hold on to."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.catalog.drafting import HiddenLines
+from tubeframe.drawing.hidden_line import lines, visible_lines
+from tubeframe.drawing.model.curves import drawn_spans
+from tubeframe.drawing.model.picture import Bow, Layer, Oval, Ring
+from tubeframe.drawing.views.bodies import bodies
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+    from tubeframe.drawing.hidden_line import BodyLines
+    from tubeframe.drawing.model.arrays import Floats
+    from tubeframe.drawing.model.picture import Axis, Box, PictureItem, Point
+    from tubeframe.drawing.model.scene import View
+
+FINEST = 0.7
+"""Nothing closer than this is drawn [mm on paper] (ISO 128: gap between parallel lines, from memory)."""
+_EXACT = 1e-6
+_ON_ARC_DEG = 1e-6
+_VISIBLE = (Layer.TUBE, Layer.FITTING, Layer.PANEL)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ViewLines:
+    """What is seen of a design in one view, in the view's plane [mm].
+
+    `lines` (n, 2, 2) are those of every part by its id, curves in chords. `drawn` are the same, layer by layer, with
+    true curves; `straight` (n, 2, 2) are the straight ones of those. `hidden` are the tubes' hidden lines, where
+    they are wanted.
+    """
+
+    lines: dict[str, Floats]
+    drawn: tuple[PictureItem, ...]
+    straight: Floats
+    hidden: tuple[PictureItem, ...] = ()
+
+    @property
+    def all(self) -> Floats:
+        """All lines, (n, 2, 2) [mm]."""
+        return np.concatenate([v for v in self.lines.values() if len(v)])
+
+    @property
+    def box(self) -> Box:
+        """The box round everything."""
+        points = self.all.reshape(-1, 2)
+        low, high = points.min(axis=0), points.max(axis=0)
+        return (float(low[0]), float(low[1]), float(high[0]), float(high[1]))
+
+    def hold(self, axis: Axis, value: float, *, least: bool) -> Point | None:
+        """Return the point on a drawn line at a coordinate [mm] along an axis, farthest to one side across it.
+
+        None when no line is there: the place is hidden.
+        """
+        found = [*_on_lines(self.straight, axis, value, least=least)]
+        found += [v for item in self.drawn if isinstance(item, Ring | Bow) for v in _on_circle(item, axis, value)]
+        found += [
+            item.point(turn)[axis.across]
+            for item in self.drawn
+            if isinstance(item, Oval)
+            for turn in item.turns_at(axis.along, value)
+        ]
+        if not found:
+            return None
+        return axis.point(value, min(found) if least else max(found))
+
+
+def view_lines(design: Design, view: View, *, finest: float) -> ViewLines:
+    """Look at a design; parts that are seen smaller than `finest` are left out [mm]."""
+    layers: dict[str, Layer] = {p.id: Layer.TUBE for p in design.parts.pieces}
+    layers |= {j.id: Layer.FITTING for j in design.jointed.joints}
+    layers |= {p.id: Layer.PANEL for p in design.frame.panels}
+    seen, dark = _looked_at(design, view, finest)
+    drawn: list[PictureItem] = []
+    straight: list[Floats] = [np.zeros((0, 2, 2))]
+    for layer in _VISIBLE:
+        found, plain = drawn_spans((s for v in seen if layers[v.key] is layer for s in v.spans), layer)
+        drawn += found
+        straight.append(plain)
+    hidden = drawn_spans((s for v in dark if layers[v.key] is Layer.TUBE for s in v.spans), Layer.HIDDEN)[0]
+    return ViewLines(
+        lines={v.key: v.segments for v in seen},
+        drawn=tuple(drawn),
+        straight=np.concatenate(straight),
+        hidden=tuple(hidden),
+    )
+
+
+def _looked_at(design: Design, view: View, finest: float) -> tuple[tuple[BodyLines, ...], tuple[BodyLines, ...]]:
+    """Return what is seen, and what is hidden where that is wanted."""
+    wanted = design.workshop.drafting.hidden_lines
+    if wanted is HiddenLines.SHOWN or (wanted is HiddenLines.BOARDS and design.frame.panels):
+        both = lines(bodies(design), view, min_size=finest)
+        return both.visible, both.hidden
+    return visible_lines(bodies(design), view, min_size=finest), ()
+
+
+def _on_lines(lines: Floats, axis: Axis, value: float, *, least: bool) -> list[float]:
+    """Return where straight lines (n, 2, 2) have a coordinate, across the axis [mm]."""
+    along, across = axis.along, axis.across
+    a, b = lines[:, 0, along], lines[:, 1, along]
+    found = lines[(np.minimum(a, b) <= value + _EXACT) & (np.maximum(a, b) >= value - _EXACT)]
+    a, b = found[:, 0, along], found[:, 1, along]
+    c, d = found[:, 0, across], found[:, 1, across]
+    level = np.abs(b - a) < _EXACT
+    share = np.where(level, 0.0, (value - a) / np.where(level, 1.0, b - a)).clip(0.0, 1.0)
+    outer = np.minimum(c, d) if least else np.maximum(c, d)
+    places: list[float] = np.where(level, outer, c + share * (d - c)).tolist()
+    return places
+
+
+def _on_circle(item: Ring | Bow, axis: Axis, value: float) -> list[float]:
+    """Return where a circle, or the part that is drawn of it, has a coordinate, across the axis [mm]."""
+    along = value - item.centre[axis.along]
+    if abs(along) > item.radius + _EXACT:
+        return []
+    reach = math.sqrt(max(0.0, item.radius**2 - along**2))
+    offsets = [reach, -reach]
+    if isinstance(item, Bow):
+        offsets = [o for o in offsets if _is_on(item, axis.point(along, o))]
+    return [item.centre[axis.across] + o for o in offsets]
+
+
+def _is_on(bow: Bow, way: Point) -> bool:
+    turn = (math.degrees(math.atan2(way[1], way[0])) - bow.start_deg + _ON_ARC_DEG) % 360.0
+    return turn <= (bow.end_deg - bow.start_deg) % 360.0 + 2.0 * _ON_ARC_DEG
