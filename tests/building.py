@@ -8,16 +8,19 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.design import Design, Draft, Source, Stage, make_design
-from tubeframe.geometry.units import INCH_MM
+from tubeframe.geometry.units import INCH_MM, Units
 from tubeframe.template.parameters import read_values, written_values
 from tubeframe.template.registry import shipped_template
 from tubeframe.template.shop import Shop
+from tubeframe.words.findings import told
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from tubeframe.catalog.workshop import Workshop
+    from tubeframe.errors import Finding
     from tubeframe.frame.frame import Frame
+    from tubeframe.words.told import Told
 
 TABLE = (("length", "57in"), ("width", "27in"), ("height", "33in"))
 GREENHOUSE = (("width", "8ft"), ("length", "12ft"), ("height", "7ft"))
@@ -68,6 +71,11 @@ def table() -> Design:
 def greenhouse() -> Design:
     """The greenhouse of the worked example."""
     return design_of("greenhouse", **dict(GREENHOUSE))
+
+
+def words_of(finding: Finding) -> Told:
+    """Put a finding into words, in inches."""
+    return told(finding, Units.INCH)
 
 
 def exact_lengths(design: Design) -> dict[str, float]:

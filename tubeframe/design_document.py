@@ -9,14 +9,17 @@ from tubeframe._version import __version__
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.geometry.path import Arc
 from tubeframe.joints.loops import rings
+from tubeframe.words.findings import told
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
+    from tubeframe.errors import Finding
     from tubeframe.fabrication.bending import BendSheet
     from tubeframe.fabrication.cutting import CutPlan
     from tubeframe.fabrication.step import Step
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.path import Path
+    from tubeframe.geometry.units import Units
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import BoltWay, Joint
     from tubeframe.joints.loops import Ring
@@ -62,16 +65,19 @@ def design_document(design: Design) -> Plain:
         ],
         "subframes": [{"id": s.id, "members": list(s.members)} for s in made.flats],
         "steps": [_step(s) for s in made.steps],
-        "findings": [
-            {
-                "code": f.code,
-                "severity": f.severity.value,
-                "where": f.where,
-                "message": f.message,
-                "remedy": f.remedy,
-            }
-            for f in design.findings
-        ],
+        "findings": [finding_document(f, design.workshop.units) for f in design.findings],
+    }
+
+
+def finding_document(finding: Finding, units: Units) -> Plain:
+    """Turn a finding into plain values, in words of some units."""
+    words = told(finding, units)
+    return {
+        "code": finding.code,
+        "severity": finding.severity.value,
+        "where": words.where,
+        "message": words.message,
+        "remedy": words.remedy,
     }
 
 

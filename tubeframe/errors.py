@@ -33,20 +33,32 @@ class Severity(StrEnum):
     ERROR = "error"
 
 
+class Fact:
+    """What was found, as a typed value: each kind is a frozen dataclass of the stage that finds it."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """One problem of a frame, with what to do about it.
+    """One problem of a frame: `subjects` names the tubes and boards at fault, `fact` holds what is wrong in numbers.
 
-    A repair starts from `subjects`, the names of the tubes and boards at fault, and `short`, by how much [mm].
+    Sentences are made of it at the edge, by `words`.
     """
 
     code: str
     severity: Severity
+    subjects: tuple[str, ...]
+    fact: Fact
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Noted(Fact):
+    """Something that is told in words of its own, such as a template's."""
+
     where: str
     message: str
     remedy: str
-    subjects: tuple[str, ...] = ()
-    short: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

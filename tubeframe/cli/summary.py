@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from tubeframe.design_document import finding_document
 from tubeframe.errors import InputError, Problem, Severity, nearest_name
 from tubeframe.fabrication.buying import known_total
 from tubeframe.geometry.units import Units, format_exact, format_length
 from tubeframe.parts.explain import explained
+from tubeframe.words.findings import told
+from tubeframe.words.reasons import reason_words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
     from tubeframe.design import Design
+    from tubeframe.errors import Finding
     from tubeframe.joints.joint import Joint
 
 _POUNDS_PER_KG = 2.2046226218
@@ -41,10 +45,7 @@ def summary_document(design: Design, folder: Path, files: Sequence[str]) -> dict
         "mass_kg": round(design.mass, 3),
         "price": known_total(made.buying),
         "currency": design.workshop.currency,
-        "findings": [
-            {"code": f.code, "severity": f.severity.value, "where": f.where, "message": f.message, "remedy": f.remedy}
-            for f in design.findings
-        ],
+        "findings": [finding_document(f, design.workshop.units) for f in design.findings],
     }
 
 
@@ -60,7 +61,7 @@ def summary_lines(design: Design, folder: Path, files: Sequence[str]) -> list[st
         f"buy {len(bought)} sticks (plan: {made.plan.status.value}), {_mass(design)}, {_price(design)}",
         f"{len(files)} files in {folder}: {', '.join(files)}",
     ]
-    lines += [f"{f.severity.value}: {f.where}: {f.message}; {f.remedy}" for f in design.findings]
+    lines += [_finding_line(f, units) for f in design.findings]
     if any(f.fitting for f in design.jointed.joints) and not design.workshop.measured:
         lines.append("fittings are generic: measure yours and put them into a workshop file before you cut")
     return lines
@@ -96,7 +97,15 @@ def explain_lines(design: Design, mark: str) -> list[str]:
 def _joint_lines(joint: Joint) -> list[str]:
     """Say what a fitting holds, and why it is not another one."""
     held = ", ".join(f"{u.tube} ({u.role.value})" for u in joint.uses)
-    return [f"{joint.id}: {joint.kind} holds {held}", *(f"  not the {r.kind}: {r.why}" for r in joint.refused)]
+    return [
+        f"{joint.id}: {joint.kind} holds {held}",
+        *(f"  not the {r.kind}: {reason_words(r.why)}" for r in joint.refused),
+    ]
+
+
+def _finding_line(finding: Finding, units: Units) -> str:
+    words = told(finding, units)
+    return f"{finding.severity.value}: {words.where}: {words.message}; {words.remedy}"
 
 
 def _mass(design: Design) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, Severity
-from tubeframe.geometry.units import format_length
+from tubeframe.fabrication.facts import LongerThanTheCar
 
 if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
@@ -17,36 +17,25 @@ def carrying(plan: CutPlan, workshop: Workshop) -> tuple[Finding, ...]:
     limit = workshop.carry_length
     if limit is None:
         return ()
-    found: dict[str, Finding] = {}
+    found: dict[tuple[float, tuple[str, ...]], Finding] = {}
     for number, stick in enumerate(plan.sticks, start=1):
-        if stick.on_hand or stick.stock_length <= limit:
-            continue
-        finding = _finding(stick, number, limit, workshop)
-        found.setdefault(finding.message, finding)
+        if not stick.on_hand and stick.stock_length > limit:
+            marks = tuple(c.mark for c in stick.cuts)
+            found.setdefault((stick.stock_length, marks), _finding(stick, number, limit, workshop))
     return tuple(found.values())
 
 
 def _finding(stick: Stick, number: int, limit: float, workshop: Workshop) -> Finding:
-    units = workshop.units
-    name = workshop.catalog.tube(stick.tube).name
-    longer = f"a stick of {format_length(stick.stock_length, units)} {name} is longer than the car's"
-    at = _shop_cut(stick, limit)
-    marks = ", ".join(c.mark for c in stick.cuts)
-    if at is None:
-        return Finding(
-            code="C-carry",
-            severity=Severity.WARNING,
-            where=f"stick {number}",
-            message=f"{longer} {format_length(limit, units)}, and no cut of {marks} makes it shorter",
-            remedy="have it delivered, or choose a smaller frame",
-        )
-    return Finding(
-        code="C-carry",
-        severity=Severity.INFO,
-        where=f"stick {number}",
-        message=f"{longer} {format_length(limit, units)} ({marks})",
-        remedy=f"have the shop cut it {format_length(at, units)} from one end",
+    fact = LongerThanTheCar(
+        stick=number,
+        length=stick.stock_length,
+        tube=workshop.catalog.tube(stick.tube).name,
+        limit=limit,
+        marks=tuple(c.mark for c in stick.cuts),
+        cut_at=_shop_cut(stick, limit),
     )
+    severity = Severity.WARNING if fact.cut_at is None else Severity.INFO
+    return Finding(code="C-carry", severity=severity, subjects=(), fact=fact)
 
 
 def _shop_cut(stick: Stick, limit: float) -> float | None:

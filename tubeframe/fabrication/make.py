@@ -10,10 +10,10 @@ from tubeframe.fabrication.bending import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
 from tubeframe.fabrication.carrying import carrying
 from tubeframe.fabrication.cutting import CutPlan, Need, joined_plan, plan_cuts
+from tubeframe.fabrication.facts import NoStick
 from tubeframe.fabrication.sequence import assembly_steps
 from tubeframe.fabrication.stakes import stake_findings
 from tubeframe.fabrication.subframes import SubFrame, sub_frames
-from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -74,12 +74,7 @@ def _longest(group: PieceGroup, workshop: Workshop) -> float:
 
 
 def _too_long(group: PieceGroup, workshop: Workshop) -> Finding:
-    need, have = group.first.stick_length, _longest(group, workshop)
-    return Finding(
-        code="C-too-long",
-        severity=Severity.ERROR,
-        where=group.mark,
-        message=f"it takes {format_length(need, workshop.units)} of a stick of {group.first.size}, "
-        f"but the longest is {format_length(have, workshop.units)}",
-        remedy="make the frame smaller, or add longer [[stock]] to the workshop file",
+    fact = NoStick(
+        mark=group.mark, tube=group.first.size, need=group.first.stick_length, have=_longest(group, workshop)
     )
+    return Finding(code="C-too-long", severity=Severity.ERROR, subjects=(group.mark,), fact=fact)

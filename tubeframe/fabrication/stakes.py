@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.bending import BEND_CLEARANCE
 from tubeframe.errors import Finding, Severity
+from tubeframe.fabrication.facts import ShortStake
 from tubeframe.frame.member import EndKind
-from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
     from tubeframe.catalog.hardware import Stake
@@ -46,7 +46,7 @@ def stake_lots(parts: Parts, workshop: Workshop) -> tuple[StakeLot, ...]:
 
 def stake_findings(parts: Parts, workshop: Workshop) -> tuple[Finding, ...]:
     """Tell where the straight above the ground is too short for the rod as it is meant to be."""
-    units, found = workshop.units, []
+    found = []
     for lot in stake_lots(parts, workshop):
         if lot.stake is None or lot.inside >= lot.stake.in_tube - _ROUNDING:
             continue
@@ -55,10 +55,8 @@ def stake_findings(parts: Parts, workshop: Workshop) -> tuple[Finding, ...]:
             Finding(
                 code="F-stake",
                 severity=Severity.WARNING if pin_fits else Severity.ERROR,
-                where="stakes",
-                message=f"the first bend leaves the stake {format_length(max(lot.inside, 0.0), units)} inside, "
-                f"not {format_length(lot.stake.in_tube, units)}: it holds the foot upright less well",
-                remedy="make the straight wall higher, or hold the feet by a base rail on a fixed sleeper too",
+                subjects=(),
+                fact=ShortStake(inside=lot.inside, wanted=lot.stake.in_tube),
             )
         )
     return tuple(found)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, FrameError, Problem, Severity
+from tubeframe.frame.facts import Push, Unbraced
 from tubeframe.frame.member import EndKind
 from tubeframe.geometry.path import Straight
 from tubeframe.geometry.vector import X, Y, Z
@@ -35,27 +36,19 @@ def audit(frame: Frame) -> Frame:
 
 def _bracing(frame: Frame) -> tuple[Finding, ...]:
     """Look for what holds the frame against a push along, across, and a twist seen from above."""
-    words = {frame.length_along.value: "lengthwise"}
+    names = {frame.length_along.value: Push.LENGTHWISE}
     tied = any(abs(w.toward.z) < _SLOPE for w in frame.walls)
-    loose = [
-        words.get(name, "sideways")
+    against = [
+        names.get(name, Push.SIDEWAYS)
         for name, axis in (("x", X), ("y", Y))
         if not tied and not any(_braces(m, axis) for m in frame.members)
     ]
-    against = [f"a push {' or '.join(loose)}"] if loose else []
     if not tied and not _keeps_square(frame):
-        against.append("a twist seen from above")
+        against.append(Push.TWIST)
     if not against:
         return ()
-    return (
-        Finding(
-            code="F-bracing",
-            severity=Severity.WARNING,
-            where=frame.name,
-            message=f"nothing leans against {' or '.join(against)}: clamps alone will let it sway",
-            remedy="add knees or a diagonal, screw on a stiff board, or fix it to a wall",
-        ),
-    )
+    fact = Unbraced(frame=frame.name, against=tuple(against))
+    return (Finding(code="F-bracing", severity=Severity.WARNING, subjects=(), fact=fact),)
 
 
 def _keeps_square(frame: Frame) -> bool:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tubeframe.errors import Finding, FrameError, Problem, Severity
+from tubeframe.errors import Finding, FrameError, Noted, Problem, Severity
 from tubeframe.frame.audit import audit
 from tubeframe.frame.caution import Caution, Moment, Signal
-from tubeframe.frame.frame import Fact, Frame, LengthAlong, Preference, Supply
+from tubeframe.frame.frame import CoverLine, Frame, LengthAlong, Preference, Supply
 from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.panel import Panel, PanelUse, Pocket
 from tubeframe.frame.wall import Wall
@@ -37,7 +37,7 @@ class FrameBuilder:
         self._loads: list[Load] = []
         self._supplies: list[Supply] = []
         self._cautions: list[Caution] = []
-        self._facts: list[Fact] = []
+        self._facts: list[CoverLine] = []
         self._findings: list[Finding] = []
         self._walls: list[Wall] = []
 
@@ -124,11 +124,12 @@ class FrameBuilder:
 
     def fact(self, label: str, text: str) -> None:
         """Add a line for the cover."""
-        self._facts.append(Fact(label=label, text=text))
+        self._facts.append(CoverLine(label=label, text=text))
 
     def find(self, code: str, severity: Severity, where: str, message: str, remedy: str) -> None:
         """Add a finding."""
-        self._findings.append(Finding(code=code, severity=severity, where=where, message=message, remedy=remedy))
+        fact = Noted(where=where, message=message, remedy=remedy)
+        self._findings.append(Finding(code=code, severity=severity, subjects=(), fact=fact))
 
     def build(self) -> Frame:
         """Freeze the frame and look it over."""

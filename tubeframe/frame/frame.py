@@ -42,8 +42,8 @@ class Supply:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fact:
-    """A line for the cover: what a person should know of this very frame."""
+class CoverLine:
+    """What a person should know of this very frame."""
 
     label: str
     text: str
@@ -66,6 +66,6 @@ class Frame:
     loads: tuple[Load, ...]
     supplies: tuple[Supply, ...]
     cautions: tuple[Caution, ...]
-    facts: tuple[Fact, ...]
+    facts: tuple[CoverLine, ...]
     findings: tuple[Finding, ...]
     walls: tuple[Wall, ...] = ()

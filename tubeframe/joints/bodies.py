@@ -10,7 +10,7 @@ from tubeframe.geometry.closest import segments
 from tubeframe.geometry.convex import Cylinder
 from tubeframe.geometry.extent import Extent, joined, of_convex, of_tube
 from tubeframe.geometry.path import Straight
-from tubeframe.geometry.units import format_length
+from tubeframe.joints.facts import BodiesMeet, InWall, TubeInBody
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.facts import Named
     from tubeframe.joints.joint import Joint, Tube
 
 _TOUCH = 1.0
@@ -32,13 +33,8 @@ def body_findings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: 
         if not _shared(a, b) and _meet(boxes[a.id], boxes[b.id]):
             overlap = max(_overlap(p, q.start, q.end, q.radius) for p in _sleeves(a) for q in _sleeves(b))
             if overlap > _TOUCH:
-                yield _finding(
-                    f"{_name(a)}; {_name(b)}",
-                    "their bodies run into each other",
-                    overlap,
-                    workshop,
-                    subjects=tuple(u.tube for j in (a, b) for u in j.uses),
-                )
+                fact = BodiesMeet(first=a.named, second=b.named, short=overlap)
+                yield _finding(fact, tuple(u.tube for j in (a, b) for u in j.uses))
     for tube in tubes:
         radius = workshop.catalog.tube(tube.size).outside / 2.0
         box = of_tube(tube.path, 2.0 * radius)
@@ -50,13 +46,8 @@ def body_findings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: 
                 (_overlap(p, s.start, s.end, radius) for p in _sleeves(joint) for s in straights), default=0.0
             )
             if overlap > _TOUCH and not _in_line(tube, joint, tubes):
-                yield _finding(
-                    f"{_name(joint)}; {tube.id}",
-                    "the tube runs into the fitting",
-                    overlap,
-                    workshop,
-                    subjects=(tube.id, *(u.tube for u in joint.uses)),
-                )
+                inside = TubeInBody(fitting=joint.named, tube=tube.id, short=overlap)
+                yield _finding(inside, (tube.id, *(u.tube for u in joint.uses)))
 
 
 def wall_findings(
@@ -64,18 +55,14 @@ def wall_findings(
 ) -> Iterator[Finding]:
     """Find tubes and fittings that go into a wall."""
     for wall in frame.walls:
-        for name, pieces in (*((t.id, _bars(t, workshop)) for t in tubes), *((_name(j), _sleeves(j)) for j in joints)):
+        things: list[tuple[str | Named, list[Cylinder]]] = [(t.id, _bars(t, workshop)) for t in tubes]
+        things += [(j.named, _sleeves(j)) for j in joints]
+        for name, pieces in things:
             ends = [(p, c.radius, (c.end - c.start).unit) for c in pieces for p in (c.start, c.end)]
             deep = max((r * wall.toward.across(way).length - wall.gap(p) for p, r, way in ends), default=0.0)
             if deep > _TOUCH:
-                shown = format_length(deep, workshop.units)
-                yield Finding(
-                    code="J-wall",
-                    severity=Severity.ERROR,
-                    where=f"{name}; {wall.id}",
-                    message=f"it goes {shown} into the wall",
-                    remedy=f"move the frame {shown} off the wall",
-                )
+                fact = InWall(thing=name, wall=wall.id, short=deep)
+                yield Finding(code="J-wall", severity=Severity.ERROR, subjects=(wall.id,), fact=fact)
 
 
 def _bars(tube: Tube, workshop: Workshop) -> list[Cylinder]:
@@ -83,17 +70,8 @@ def _bars(tube: Tube, workshop: Workshop) -> list[Cylinder]:
     return [Cylinder(start=s.start, end=s.end, radius=radius) for s in tube.path.pieces if isinstance(s, Straight)]
 
 
-def _finding(where: str, what: str, overlap: float, workshop: Workshop, *, subjects: tuple[str, ...]) -> Finding:
-    shown = format_length(overlap, workshop.units)
-    return Finding(
-        code="J-body",
-        severity=Severity.ERROR,
-        where=where,
-        message=f"{what} by {shown}",
-        remedy=f"move one of them {shown} away, or put it on the other face",
-        subjects=subjects,
-        short=overlap,
-    )
+def _finding(fact: BodiesMeet | TubeInBody, subjects: tuple[str, ...]) -> Finding:
+    return Finding(code="J-body", severity=Severity.ERROR, subjects=subjects, fact=fact)
 
 
 def _sleeves(joint: Joint) -> list[Cylinder]:
@@ -119,7 +97,3 @@ def _in_line(tube: Tube, joint: Joint, tubes: tuple[Tube, ...]) -> bool:
 def _meet(a: Extent, b: Extent) -> bool:
     rows = zip(a.low, a.high, b.low, b.high, strict=True)
     return all(low <= other_high and other_low <= high for low, high, other_low, other_high in rows)
-
-
-def _name(joint: Joint) -> str:
-    return f"the {joint.kind} of {', '.join(dict.fromkeys(u.tube for u in joint.uses))}"

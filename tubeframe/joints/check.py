@@ -14,8 +14,8 @@ from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.closest import approaches
 from tubeframe.geometry.extent import of_tube
 from tubeframe.geometry.tolerance import COUPLER_MM, TINY
-from tubeframe.geometry.units import format_length
 from tubeframe.joints.bodies import body_findings, wall_findings
+from tubeframe.joints.facts import Apart, Fouling, HeldOnce, InBoard, OnBend, ShortOverhang, TooNear
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -55,7 +55,7 @@ def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], work
     found: list[Finding] = []
     for tube in tubes:
         found += _too_near(tube, zones[tube.id], workshop)
-        found += _on_bends(tube, zones[tube.id], workshop)
+        found += _on_bends(tube, zones[tube.id])
         found += _short_overhangs(tube, zones[tube.id], workshop)
         found += _held_once(tube, zones[tube.id])
     found += _fouling(tubes, joints, workshop)
@@ -93,20 +93,18 @@ def _crowded(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterato
 
 def _too_near(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
     for found in _crowded(tube, zones, workshop):
-        apart = found.second.at - found.first.at
-        yield Finding(
-            code="J-pitch",
-            severity=Severity.ERROR,
-            where=tube.id,
-            message=f"{_name(found.first.joint)} and {_name(found.second.joint)} are "
-            f"{format_length(apart, workshop.units)} apart, "
-            f"but need {format_length(apart + found.short, workshop.units)}",
-            remedy=f"move {_others(found.second.joint, tube.id)} {format_length(found.short, workshop.units)} along "
-            f"{tube.member}, or let one fitting take both",
+        fact = TooNear(
+            tube=tube.id,
+            member=tube.member,
+            first=found.first.joint.named,
+            second=found.second.joint.named,
+            apart=found.second.at - found.first.at,
+            short=found.short,
         )
+        yield Finding(code="J-pitch", severity=Severity.ERROR, subjects=(tube.id,), fact=fact)
 
 
-def _on_bends(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
+def _on_bends(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
     """Find clamps that do not keep half their grip and half an inch from a bend's start."""
     for zone in zones:
         for start, bend in tube.path.bends:
@@ -116,33 +114,22 @@ def _on_bends(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterat
                 yield Finding(
                     code="J-bend",
                     severity=Severity.ERROR,
-                    where=tube.id,
-                    message=f"{_name(zone.joint)} sits {format_length(off, workshop.units)} too near to a bend",
-                    remedy=f"move {_others(zone.joint, tube.id)} away from the bend, or bend elsewhere",
                     subjects=(tube.id, *(u.tube for u in zone.joint.uses if u.tube != tube.id)),
-                    short=off,
+                    fact=OnBend(tube=tube.id, fitting=zone.joint.named, short=off),
                 )
 
 
 def _short_overhangs(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
     """Find tubes that do not go on past their last fitting far enough to be held."""
     length = tube.path.length
-    free = ((tube.end_a, 0.0, 1.0), (tube.end_b, length, -1.0))
+    free = ((TubeEnd.A, tube.end_a, 0.0, 1.0), (TubeEnd.B, tube.end_b, length, -1.0))
     for zone in (z for z in zones if z.is_run):
         least = (zone.high - zone.low) / 2.0 + workshop.catalog.rules.end_overhang
-        for kind, end, way in free:
-            over = (zone.at - end) * way
+        for end, kind, at, way in free:
+            over = (zone.at - at) * way
             if kind is not EndKind.JOINT and over < least - _ROUNDING:
-                yield Finding(
-                    code="J-overhang",
-                    severity=Severity.ERROR,
-                    where=tube.id,
-                    message=f"it ends {format_length(max(over, 0.0), workshop.units)} past {_name(zone.joint)}, "
-                    f"but needs {format_length(least, workshop.units)}",
-                    remedy=f"make it {format_length(least - over, workshop.units)} longer",
-                    subjects=(tube.id,),
-                    short=least - over,
-                )
+                fact = ShortOverhang(tube=tube.id, end=end, fitting=zone.joint.named, over=over, least=least)
+                yield Finding(code="J-overhang", severity=Severity.ERROR, subjects=(tube.id,), fact=fact)
 
 
 def _held_once(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
@@ -150,13 +137,7 @@ def _held_once(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
     holds = sum(1 for z in zones if not z.joint.is_end_piece)
     grounded = sum(1 for e in (tube.end_a, tube.end_b) if e in {EndKind.STAKE, EndKind.FOOT, EndKind.BASE_FLANGE})
     if holds + grounded < 2 and not (holds == 0 and grounded == 1):
-        yield Finding(
-            code="J-held-once",
-            severity=Severity.WARNING,
-            where=tube.id,
-            message="it is held at one place only: it will turn there",
-            remedy="tie its other end too",
-        )
+        yield Finding(code="J-held-once", severity=Severity.WARNING, subjects=(tube.id,), fact=HeldOnce(tube=tube.id))
 
 
 def _fouling(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> Iterator[Finding]:
@@ -176,11 +157,8 @@ def _fouling(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Works
             yield Finding(
                 code="J-fouls",
                 severity=Severity.ERROR,
-                where=f"{a.id}, {b.id}",
-                message=f"they pass {format_length(near.distance, workshop.units)} apart, middle to middle, but are "
-                f"{format_length(least, workshop.units)} thick together, and no fitting ties them there",
-                remedy="move one of them to the other face, or end it there in a fitting",
                 subjects=(a.id, b.id),
+                fact=Fouling(first=a.id, second=b.id, distance=near.distance, least=least),
             )
 
 
@@ -215,11 +193,8 @@ def _in_panels(frame: Frame, tubes: tuple[Tube, ...], workshop: Workshop) -> Ite
                 yield Finding(
                     code="J-panel",
                     severity=Severity.ERROR,
-                    where=f"{panel.id}, {tube.id}",
-                    message=f"the tube goes {format_length(depth, workshop.units)} into the board's underside",
-                    remedy="raise the board on spacers, or lower the tube",
                     subjects=(tube.id, panel.id),
-                    short=depth,
+                    fact=InBoard(panel=panel.id, tube=tube.id, short=depth),
                 )
 
 
@@ -243,22 +218,4 @@ def _in_pieces(tubes: tuple[Tube, ...], joints: tuple[Joint, ...]) -> Iterator[F
                 frontier += fresh
     apart = [t.id for t in tubes if t.id not in reached]
     if apart:
-        yield Finding(
-            code="J-apart",
-            severity=Severity.ERROR,
-            where=", ".join(apart[:4]) + (", ..." if len(apart) > 4 else ""),
-            message=f"{len(apart)} tubes are not joined to the rest"
-            if len(apart) > 1
-            else "it is not joined to the rest",
-            remedy="join them by a tube, or build them as a frame of their own",
-            subjects=tuple(apart),
-        )
-
-
-def _name(joint: Joint) -> str:
-    tubes = ", ".join(dict.fromkeys(u.tube for u in joint.uses))
-    return f"the {joint.kind} of {tubes}"
-
-
-def _others(joint: Joint, tube: str) -> str:
-    return ", ".join(dict.fromkeys(u.tube for u in joint.uses if u.tube != tube)) or tube
+        yield Finding(code="J-apart", severity=Severity.ERROR, subjects=tuple(apart), fact=Apart(tubes=tuple(apart)))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NewType
 
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.joints.facts import Named
 
 if TYPE_CHECKING:
     from tubeframe.catalog.sized import SizedFitting
@@ -61,6 +62,11 @@ class Joint:
     def kind(self) -> str:
         """Key of the kind of fitting."""
         return self.fitting.kind.key if self.fitting else UNRESOLVED
+
+    @property
+    def named(self) -> Named:
+        """The fitting by its kind and tubes, as findings name it."""
+        return Named(kind=self.kind, tubes=tuple(dict.fromkeys(u.tube for u in self.uses)))
 
     @property
     def bolts(self) -> int:

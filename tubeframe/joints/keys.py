@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, Severity
-from tubeframe.geometry.units import format_length
 from tubeframe.geometry.vector import ORIGIN, Vec, Z
+from tubeframe.joints.facts import KeyBlocked
 from tubeframe.joints.joint import LEAD, BoltWay
 from tubeframe.joints.obstacles import Obstacle, obstacles_of, standing_obstacles
 
@@ -51,7 +51,7 @@ def bolt_ways(frame: Frame, tubes: Sequence[Tube], joints: Sequence[Joint], work
     return tuple(w for j in joints if j.fitting for w in _ways(j, around, middle, workshop))
 
 
-def key_findings(ways: Sequence[BoltWay], joints: Sequence[Joint], workshop: Workshop) -> Iterator[Finding]:
+def key_findings(ways: Sequence[BoltWay], joints: Sequence[Joint]) -> Iterator[Finding]:
     """Tell of bolts that a key does not reach from either side."""
     by_id = {j.id: j for j in joints}
     for way in (w for w in ways if not w.is_reached):
@@ -60,19 +60,9 @@ def key_findings(ways: Sequence[BoltWay], joints: Sequence[Joint], workshop: Wor
         yield Finding(
             code="J-key",
             severity=Severity.WARNING,
-            where=", ".join(dict.fromkeys(u.tube for u in joint.uses)),
-            message=f"the bolt of the {joint.kind} on {tube} has {format_length(way.free, workshop.units)} of straight "
-            f"way for the key, but needs {format_length(LEAD, workshop.units)}",
-            remedy=f"face its head {direction_word(way.head)}, where most is free, and tighten it before what is in "
-            "the way goes on; or move the fitting",
+            subjects=joint.named.tubes,
+            fact=KeyBlocked(fitting=joint.named, tube=tube, free=way.free, least=LEAD, head=way.head),
         )
-
-
-def direction_word(way: Vec) -> str:
-    """Say which way something faces, as one stands before the frame."""
-    sizes = (("right", "left", way.x), ("to the back", "to the front", way.y), ("up", "down", way.z))
-    plus, minus, value = max(sizes, key=lambda row: abs(round(row[2], 6)))
-    return plus if value > 0.0 else minus
 
 
 def _hardship(joint: Joint, around: Sequence[Obstacle], workshop: Workshop) -> tuple[int, int]:

@@ -11,8 +11,8 @@ from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import Incidence, Node, Role, TubeEnd
 from tubeframe.geometry.closest import Approach, approaches, nearest_on
 from tubeframe.geometry.tolerance import ANGLE_DEG, COUPLER_MM, MEET_MM
-from tubeframe.geometry.units import format_exact
 from tubeframe.geometry.vector import angle_deg
+from tubeframe.joints.facts import LooseEnd, OnePoint
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -115,14 +115,8 @@ def _run_on_run(
     if abs(near.distance - offset) <= COUPLER_MM:
         return Node(at=(a.point + b.point) * 0.5, incidences=(a, b)), None
     if near.distance <= MEET_MM:
-        return None, Finding(
-            code="J-one-point",
-            severity=Severity.ERROR,
-            where=f"{first.id}, {second.id}",
-            message="two tubes pass through one point",
-            remedy=f"hold them {format_exact(offset, workshop.units)} apart by a coupler, or split one of them there",
-            subjects=(first.id, second.id),
-        )
+        fact = OnePoint(first=first.id, second=second.id, offset=offset)
+        return None, Finding(code="J-one-point", severity=Severity.ERROR, subjects=(first.id, second.id), fact=fact)
     return None, None
 
 
@@ -160,10 +154,8 @@ def _loose_ends(frame: Frame, nodes: list[Node]) -> list[Finding]:
         Finding(
             code="J-loose-end",
             severity=Severity.ERROR,
-            where=f"{m.id}, end {end.value.upper()}",
-            message="a fitting should take this end, but no other tube is there",
-            remedy="move it onto another tube's centreline, or give the end a foot, a cap or a stake",
             subjects=(m.id,),
+            fact=LooseEnd(member=m.id, end=end),
         )
         for m in frame.members
         for end, kind in zip(TubeEnd, m.ends, strict=True)

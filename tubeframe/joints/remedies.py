@@ -63,6 +63,11 @@ def _members(finding: Finding, frame: Frame, found: Jointed) -> tuple[Member, ..
     return tuple(by_id[n] for n in names if n in by_id)  # type: ignore[index]  # boards are named too
 
 
+def _short(finding: Finding) -> float:
+    """Return by how much something is short, where its fact says so [mm]."""
+    return float(getattr(finding.fact, "short", 0.0))
+
+
 def _others(joint: Joint, member: str, found: Jointed) -> tuple[str, ...]:
     member_of = {t.id: str(t.member) for t in found.tubes}
     return tuple(dict.fromkeys(m for u in joint.uses if (m := member_of[u.tube]) != member))
@@ -71,7 +76,7 @@ def _others(joint: Joint, member: str, found: Jointed) -> tuple[str, ...]:
 def _longer(finding: Finding, members: tuple[Member, ...], frame: Frame, workshop: Workshop) -> Iterator[Change]:
     for end, kind in zip(TubeEnd, members[0].ends, strict=True):
         if kind not in _ON_THE_GROUND:
-            yield lengthened(frame, members[0].id, end, finding.short + SPARE, workshop.units)
+            yield lengthened(frame, members[0].id, end, _short(finding) + SPARE, workshop.units)
 
 
 def _off_the_bend(finding: Finding, members: tuple[Member, ...], frame: Frame, workshop: Workshop) -> Iterator[Change]:
@@ -81,7 +86,7 @@ def _off_the_bend(finding: Finding, members: tuple[Member, ...], frame: Frame, w
         at, _ = nearest_on(bent.path, _middle(other, bent))
         for _, bend in bent.path.bends:
             way = bent.path.tangent(at)
-            for length in (finding.short + SPARE, finding.short + bend.length + SPARE):
+            for length in (_short(finding) + SPARE, _short(finding) + bend.length + SPARE):
                 for sign in (1.0, -1.0):
                     yield moved(frame, (other.id,), way * (sign * length), workshop.units)
 
@@ -189,7 +194,7 @@ def _ends_on(member: Member, others: tuple[Member, ...]) -> Iterator[tuple[TubeE
 def _out_of_the_board(
     finding: Finding, members: tuple[Member, ...], frame: Frame, workshop: Workshop
 ) -> Iterator[Change]:
-    by = finding.short + SPARE
+    by = _short(finding) + SPARE
     for member in members:
         for end, kind in zip(TubeEnd, member.ends, strict=True):
             if kind is not EndKind.JOINT:
@@ -202,7 +207,7 @@ def _aside(finding: Finding, members: tuple[Member, ...], frame: Frame, workshop
     """Move a tube away from a fitting, along an axis, by what is short and up to twice as much for a slant."""
     for member in members:
         for axis, share, sign in ((a, k, s) for a in (X, Y, Z) for k in (1.0, 1.5, 2.0) for s in (1.0, -1.0)):
-            yield moved(frame, (member.id,), axis * (sign * share * (finding.short + SPARE)), workshop.units)
+            yield moved(frame, (member.id,), axis * (sign * share * (_short(finding) + SPARE)), workshop.units)
 
 
 def _to_another_tube(

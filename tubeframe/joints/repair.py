@@ -83,7 +83,7 @@ def _attempts(frame: Frame, found: Jointed, workshop: Workshop) -> Iterator[tupl
         yield ("J-pitch", crowding.tube.id), parted(crowding, frame, found, workshop)
     for finding in found.findings:
         if finding.severity is Severity.ERROR:
-            yield (finding.code, finding.where), iter(changes(finding, frame, found, workshop))
+            yield (finding.code, _place(finding)), iter(changes(finding, frame, found, workshop))
 
 
 def _mended(changed: Frame, before: _Sound, fault: Fault, workshop: Workshop) -> Jointed | None:
@@ -124,8 +124,12 @@ def _sound(frame: Frame, found: Jointed, workshop: Workshop) -> _Sound:
     )
 
 
+def _place(finding: Finding) -> str:
+    return ", ".join(finding.subjects)
+
+
 def _errors(findings: tuple[Finding, ...]) -> Counter[Fault]:
-    return Counter((f.code, f.where) for f in findings if f.severity is Severity.ERROR)
+    return Counter((f.code, _place(f)) for f in findings if f.severity is Severity.ERROR)
 
 
 def _carried(frame: Frame, workshop: Workshop) -> Iterator[tuple[str, str]]:

@@ -11,9 +11,9 @@ from tubeframe.errors import Finding, Severity
 from tubeframe.frame.node import Role, TubeEnd
 from tubeframe.geometry.placement import Placement, from_axes
 from tubeframe.geometry.tolerance import COUPLER_MM
-from tubeframe.geometry.units import format_exact
 from tubeframe.geometry.vector import any_square_to
 from tubeframe.joints.check import check
+from tubeframe.joints.facts import NoFitting, OtherKind, WishInTheAir
 from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, Tube, TubeId
 from tubeframe.joints.keys import bolt_ways, key_findings, turned_for_keys
 from tubeframe.joints.meet import meetings
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import MemberId
     from tubeframe.frame.node import Incidence, Node
-    from tubeframe.geometry.vector import Vec
     from tubeframe.joints.select import Match, Selection
 
 _NO_ID = JointId("")
@@ -42,7 +41,7 @@ def jointed(frame: Frame, workshop: Workshop) -> Jointed:
     """
     found = _resolved(frame, workshop, turned_for_keys)
     bolts = bolt_ways(frame, found.tubes, found.joints, workshop)
-    keys = tuple(key_findings(bolts, found.joints, workshop))
+    keys = tuple(key_findings(bolts, found.joints))
     return replace(found, bolts=bolts, findings=found.findings + keys)
 
 
@@ -62,8 +61,8 @@ def _resolved(frame: Frame, workshop: Workshop, turned: Turning) -> Jointed:
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
     findings = (
         *met.findings,
-        *(f for n, s in zip(met.nodes, found, strict=True) for f in _choice_findings(n, s, frame, workshop)),
-        *_unmet_wishes(frame, met.nodes, workshop),
+        *(f for n, s in zip(met.nodes, found, strict=True) for f in _choice_findings(n, s, frame)),
+        *_unmet_wishes(frame, met.nodes),
         *parted.findings,
         *check(frame, parted.tubes, numbered, workshop),
     )
@@ -116,50 +115,33 @@ def _bare_use(i: Incidence) -> PortUse:
     )
 
 
-def _choice_findings(node: Node, selection: Selection, frame: Frame, workshop: Workshop) -> Iterator[Finding]:
+def _choice_findings(node: Node, selection: Selection, frame: Frame) -> Iterator[Finding]:
     """Tell of a node that no fitting takes, and of a kind that was asked for and is not the one."""
-    names = ", ".join(i.member for i in node.incidences)
+    names = tuple(str(i.member) for i in node.incidences)
     if selection.match is None:
         nearest = selection.nearest
-        why = f"; the nearest is the {nearest.kind}, but {nearest.why}" if nearest else ""
-        yield Finding(
-            code="J-no-fitting",
-            severity=Severity.ERROR,
-            where=names,
-            message=f"no fitting joins {len(node.runs)} passing and {len(node.branches)} ending there, at "
-            f"{_place(node.at, workshop)} in these directions{why}",
-            remedy="move one of them along another, or change an angle to one that a fitting has",
-            subjects=tuple(i.member for i in node.incidences),
+        fact = NoFitting(
+            tubes=names,
+            runs=len(node.runs),
+            branches=len(node.branches),
+            at=node.at,
+            nearest=(nearest.kind, nearest.why) if nearest else None,
         )
+        yield Finding(code="J-no-fitting", severity=Severity.ERROR, subjects=names, fact=fact)
     refused = {r.kind: r.why for r in selection.refusals}
+    instead = selection.match.kind.key if selection.match else None
     for kind in _wanted(node, frame):
         if kind in refused:
-            instead = f"{selection.match.kind.key} is there instead" if selection.match else "nothing else does either"
-            yield Finding(
-                code="J-asked-for",
-                severity=Severity.WARNING,
-                where=names,
-                message=f"a {kind} is asked for, but {refused[kind]}; {instead}",
-                remedy="ask for another kind, or change the tubes there",
-            )
+            told = OtherKind(tubes=names, kind=kind, why=refused[kind], instead=instead)
+            yield Finding(code="J-asked-for", severity=Severity.WARNING, subjects=names, fact=told)
 
 
-def _place(at: Vec, workshop: Workshop) -> str:
-    """Print a place: right of, behind and above the origin."""
-    return f"({', '.join(format_exact(v, workshop.units) for v in at)})"
-
-
-def _unmet_wishes(frame: Frame, nodes: tuple[Node, ...], workshop: Workshop) -> Iterator[Finding]:
+def _unmet_wishes(frame: Frame, nodes: tuple[Node, ...]) -> Iterator[Finding]:
     """Tell of fittings that are asked for where no tube is."""
     for wish in frame.preferences:
         if not any(n.at.distance(wish.at) <= COUPLER_MM for n in nodes):
-            yield Finding(
-                code="J-asked-for",
-                severity=Severity.WARNING,
-                where=f"joint at {_place(wish.at, workshop)}",
-                message=f"a {wish.kind} is asked for, but no tube passes there and none ends there",
-                remedy="give a place on a tube's centreline, or halfway between two tubes that a coupler ties",
-            )
+            fact = WishInTheAir(kind=wish.kind, at=wish.at)
+            yield Finding(code="J-asked-for", severity=Severity.WARNING, subjects=(), fact=fact)
 
 
 def _end_pieces(tube: Tube, workshop: Workshop) -> list[Joint]:

@@ -10,12 +10,14 @@ from tubeframe.catalog.fitting import LIFT, FittingKind, Port, PortRole
 from tubeframe.geometry.placement import Placement, from_axes
 from tubeframe.geometry.tolerance import ANGLE_DEG
 from tubeframe.geometry.vector import X, Y, Z, angle_deg, any_square_to
+from tubeframe.joints.reasons import Mirrored, OtherAngle, OtherCount, OutOfSwing, Spare
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping, Sequence
 
     from tubeframe.frame.node import Incidence, Node
     from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.reasons import Reason
 
 _NOT_THIS = 360.0
 """How far off a kind is that takes another number of tubes [degree]."""
@@ -36,7 +38,7 @@ class Refusal:
     """A kind that was not taken: why, and by how much its angles are off [degree]; 0 when it would do as well."""
 
     kind: str
-    why: str
+    why: Reason
     off: float
 
 
@@ -84,8 +86,8 @@ def _first_choice(fitting: Mapping[str, object], wanted: Collection[str], prices
     return names[0]
 
 
-def _spare(chosen: str, wanted: Collection[str]) -> str:
-    return f"it fits too, but {chosen} is {'asked for' if chosen in wanted else 'cheaper or plainer'}"
+def _spare(chosen: str, wanted: Collection[str]) -> Spare:
+    return Spare(chosen=chosen, is_asked_for=chosen in wanted)
 
 
 def _matches(kind: FittingKind, node: Node) -> Iterator[Match]:
@@ -164,19 +166,18 @@ def _refusal(kind: FittingKind, node: Node) -> Refusal:
     ways = list(_ways_in(kind, node))
     if not ways:
         runs, branches = len(kind.ports_of(PortRole.RUN)), len(kind.ports_of(PortRole.BRANCH))
-        return Refusal(kind=kind.key, why=f"it takes {runs} passing and {branches} ending", off=_NOT_THIS)
+        return Refusal(kind=kind.key, why=OtherCount(runs=runs, branches=branches), off=_NOT_THIS)
     if kind.swings and not any(_swing(kind, axes) is not None for _, axes in ways):
         return _out_of_swing(kind, min(angle_deg(axes[0], axes[1]) for _, axes in ways))
     has, wants = min((_worst_angle(kind, held, axes) for held, axes in ways), key=lambda pair: abs(pair[0] - pair[1]))
     if abs(has - wants) <= ANGLE_DEG:
-        return Refusal(kind=kind.key, why="it would have to be its own mirror image", off=ANGLE_DEG)
-    why = f"its ports stand at {has:.0f} degrees, these tubes at {wants:.1f}"
-    return Refusal(kind=kind.key, why=why, off=abs(has - wants))
+        return Refusal(kind=kind.key, why=Mirrored(), off=ANGLE_DEG)
+    return Refusal(kind=kind.key, why=OtherAngle(has=has, wants=wants), off=abs(has - wants))
 
 
 def _out_of_swing(kind: FittingKind, angle: float) -> Refusal:
     low, high = next(p.swing for p in kind.ports if p.swing)
-    why = f"it swings from {low:g} to {high:g} degrees, these tubes stand at {angle:.1f}"
+    why = OutOfSwing(low=low, high=high, angle=angle)
     return Refusal(kind=kind.key, why=why, off=min(abs(angle - low), abs(angle - high)))
 
 

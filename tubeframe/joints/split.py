@@ -13,8 +13,8 @@ from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.placement import from_axes
 from tubeframe.geometry.tolerance import SAME_LENGTH_MM, TINY
-from tubeframe.geometry.units import format_length
 from tubeframe.geometry.vector import any_square_to
+from tubeframe.joints.facts import NoSleevePlace
 from tubeframe.joints.joint import Joint, JointId, PortUse, Tube, TubeId
 
 if TYPE_CHECKING:
@@ -224,11 +224,5 @@ def _sleeves(member: Member, places: tuple[float, ...], workshop: Workshop) -> l
 
 
 def _cannot_split(member: Member, workshop: Workshop) -> Finding:
-    stick = format_length(workshop.longest_stick(member.tube), workshop.units)
-    return Finding(
-        code="J-too-long",
-        severity=Severity.ERROR,
-        where=member.id,
-        message=f"it is longer than a stick of {stick}, and no place for a sleeve is clear of fittings and bends",
-        remedy="move fittings apart, or add longer [[stock]] to the workshop file",
-    )
+    fact = NoSleevePlace(member=member.id, stick=workshop.longest_stick(member.tube))
+    return Finding(code="J-too-long", severity=Severity.ERROR, subjects=(member.id,), fact=fact)

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.building import words_of
 from tubeframe.errors import FrameError
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.frame import LengthAlong
@@ -16,7 +17,7 @@ def _findings(*paths, along=LengthAlong.X):
     frame = FrameBuilder(name="test", tube="emt-3/4", length_along=along)
     for n, path in enumerate(paths):
         frame.tube(f"t{n}", path, ends=OPEN)
-    return [f.message.split(":")[0] for f in frame.build().findings]
+    return [words_of(f).message.split(":")[0] for f in frame.build().findings]
 
 
 def test_a_post_alone_sways_both_ways():

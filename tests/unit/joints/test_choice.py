@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from tests.building import words_of
 from tests.unit.joints.test_planted_faults import OUT, SOUND, WORKSHOP
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.errors import Severity
 from tubeframe.frame.document import frame_from_document
 from tubeframe.joints.resolve import jointed
+from tubeframe.words.reasons import reason_words
 
 
 def _jointed(*members, shop=WORKSHOP, tubes=None, **tables):
@@ -41,7 +43,7 @@ def test_the_cheapest_is_taken_when_all_prices_are_known(prices, kind):
 
 def test_every_other_kind_has_its_reason():
     found = _of(_jointed(*SOUND), "left", "low")
-    why = {r.kind: r.why for r in found.refused}
+    why = {r.kind: reason_words(r.why) for r in found.refused}
 
     assert why["angle-tee"] == "its ports stand at 45 degrees, these tubes at 90.0"
     assert why["cross"] == "it takes 1 passing and 2 ending"
@@ -52,7 +54,7 @@ def test_every_other_kind_has_its_reason():
 def test_no_fitting_names_the_nearest():
     knee = ("knee", [[0, 0, 400], [120, 0, 400 + 400]], ("joint", "cap"))
     found = _jointed(*SOUND, knee)
-    told = [f.message for f in found.findings if f.code == "J-no-fitting"]
+    told = [words_of(f).message for f in found.findings if f.code == "J-no-fitting"]
 
     assert told
     assert "the nearest is the swivel-tee, but it swings from 30 to 150 degrees, these tubes stand at 16.7" in told[0]
@@ -95,12 +97,12 @@ def test_a_kind_that_does_not_fit_is_not_taken_silently():
     told = [f for f in found.findings if f.code == "J-asked-for"]
 
     assert [f.severity for f in told] == [Severity.WARNING]
-    assert "its ports stand at 45 degrees, these tubes at 90.0; tee is there instead" in told[0].message
+    assert "its ports stand at 45 degrees, these tubes at 90.0; tee is there instead" in words_of(told[0]).message
 
 
 def test_a_wish_where_no_tube_is_is_told():
     found = _jointed(*SOUND, joint=[{"at": [400, 0, 450], "kind": "tee"}])
     told = [f for f in found.findings if f.code == "J-asked-for"]
 
-    assert [f.where for f in told] == ["joint at (15.748 in, 0.000 in, 17.717 in)"]
-    assert "no tube passes there" in told[0].message
+    assert [words_of(f).where for f in told] == ["joint at (15.748 in, 0.000 in, 17.717 in)"]
+    assert "no tube passes there" in words_of(told[0]).message

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from tests.building import words_of
 from tests.unit.joints.test_planted_faults import SOUND, WORKSHOP, post, rail
 from tubeframe.frame.document import frame_from_document
 from tubeframe.joints.joint import LEAD
-from tubeframe.joints.keys import direction_word
 from tubeframe.joints.resolve import jointed
+from tubeframe.words.directions import direction_word
 
 
 def _jointed(*members, **tables):
@@ -56,7 +57,7 @@ def test_a_bolt_between_two_walls_is_told():
     tight = [f for f in found.findings if f.code == "J-key"]
 
     assert tight
-    assert 'but needs 3"' in tight[0].message
+    assert 'but needs 3"' in words_of(tight[0]).message
 
 
 @pytest.mark.parametrize(("z", "free"), [(300.0, LEAD), (40.0, None)])
@@ -74,7 +75,7 @@ def test_the_floor_stops_a_key(z, free):
 def test_what_goes_into_a_wall_is_told(y, errors):
     """Clamps stand out 23.4188/2 + 3/8 in = 21.2 mm from the middle, tubes 11.7 mm."""
     found = _jointed(*SOUND, wall=_wall(y, -1))
-    told = [f.where for f in found.findings if f.code == "J-wall"]
+    told = [words_of(f).where for f in found.findings if f.code == "J-wall"]
 
     assert bool(told) is errors
     assert any(w.startswith("left;") for w in told) is (y < 11.7)

@@ -6,6 +6,7 @@ import math
 
 import pytest
 
+from tests.building import words_of
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.errors import Severity
 from tubeframe.frame.document import frame_from_document
@@ -220,11 +221,11 @@ def test_messages_carry_the_distance_and_what_to_do():
     found = jointed(_frame(*SOUND, rail("middle", 240)), WORKSHOP).findings
     pitch = next(f for f in found if f.code == "J-pitch")
 
-    assert '1 9/16" apart, but need 2 1/8"' in pitch.message
-    assert 'move middle 9/16" along' in pitch.remedy
+    assert '1 9/16" apart, but need 2 1/8"' in words_of(pitch).message
+    assert 'move middle 9/16" along' in words_of(pitch).remedy
 
 
 def test_a_tube_held_once_is_a_warning():
     found = jointed(_frame(*SOUND, ("arm", [[400, 0, 600], [400, 300, 600]], ("joint", "cap"))), WORKSHOP).findings
 
-    assert [(f.code, f.where) for f in found if f.code == "J-held-once"] == [("J-held-once", "arm")]
+    assert [(f.code, f.subjects) for f in found if f.code == "J-held-once"] == [("J-held-once", ("arm",))]

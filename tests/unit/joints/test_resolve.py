@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.building import design_of, greenhouse, inches, table
+from tests.building import design_of, greenhouse, inches, table, words_of
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.frame.builder import FrameBuilder
@@ -26,7 +26,7 @@ def test_two_runs_through_one_point_are_impossible():
     found = _jointed(("a", (0, 0, 100), (900, 0, 100), CAPS), ("b", (450, -400, 100), (450, 400, 100), CAPS))
 
     assert "J-one-point" in [f.code for f in found.findings]
-    assert "coupler" in found.findings[0].remedy
+    assert "coupler" in words_of(found.findings[0]).remedy
 
 
 def test_two_runs_the_offset_apart_get_a_coupler_with_a_point_each():
@@ -44,7 +44,7 @@ def test_two_runs_the_offset_apart_get_a_coupler_with_a_point_each():
 def test_an_end_that_nothing_takes_is_told():
     found = _jointed(("a", (0, 0, 0), (0, 0, 500), FOOT_AND_JOINT))
 
-    assert [(f.code, f.where) for f in found.findings] == [("J-loose-end", "a, end B")]
+    assert [(f.code, words_of(f).where) for f in found.findings] == [("J-loose-end", "a, end B")]
 
 
 def test_no_fitting_is_told_and_the_joint_stays():

@@ -10,7 +10,8 @@ from tubeframe.drawing.full_size.marking_strips import strip_of
 from tubeframe.drawing.model.extents import box_of, size_of
 from tubeframe.drawing.model.picture import Layer, Note, Picture, PictureItem, Strokes, moved
 from tubeframe.errors import Finding, Severity
-from tubeframe.geometry.units import INCH_MM, format_length
+from tubeframe.fabrication.facts import NoTable
+from tubeframe.geometry.units import INCH_MM
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
@@ -60,17 +61,9 @@ def layout_findings(design: Design) -> tuple[Finding, ...]:
     laid = laid_out(design)
     if laid is None or design.workshop.layout_table is None or not laid.left_over:
         return ()
-    length, width = (format_length(side, design.workshop.units) for side in design.workshop.layout_table)
-    return (
-        Finding(
-            code="L-table",
-            severity=Severity.WARNING,
-            where="layout.dxf",
-            message=f"no table of {length} x {width} takes {', '.join(laid.left_over)}, even in parts; "
-            "it is drawn whole beside the tables",
-            remedy="give a larger --table",
-        ),
-    )
+    length, width = design.workshop.layout_table
+    fact = NoTable(length=length, width=width, names=tuple(laid.left_over))
+    return (Finding(code="L-table", severity=Severity.WARNING, subjects=(), fact=fact),)
 
 
 def laid_out(design: Design) -> Laid | None:

@@ -14,6 +14,7 @@ from tubeframe.errors import Severity
 from tubeframe.fabrication.cautions import LIMITS
 from tubeframe.frame.caution import Moment
 from tubeframe.geometry.units import Units, format_length
+from tubeframe.words.findings import told
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
@@ -64,14 +65,16 @@ def _errors(flow: Flow, design: Design) -> None:
     """Say in large letters that something is wrong, before anything else."""
     for finding in design.findings:
         if finding.severity is Severity.ERROR:
-            paragraph(flow, f"DO NOT BUILD YET: {finding.where}: {finding.message}.", cap=TITLE, bold=True)
-            paragraph(flow, finding.remedy, cap=BODY)
+            words = told(finding, design.workshop.units)
+            paragraph(flow, f"DO NOT BUILD YET: {words.where}: {words.message}.", cap=TITLE, bold=True)
+            paragraph(flow, words.remedy, cap=BODY)
 
 
 def _warnings(flow: Flow, design: Design) -> None:
     for finding in design.findings:
         if finding.severity is Severity.WARNING:
-            paragraph(flow, f"Warning: {finding.message}. What to do: {finding.remedy}.", bold=True)
+            words = told(finding, design.workshop.units)
+            paragraph(flow, f"Warning: {words.message}. What to do: {words.remedy}.", bold=True)
 
 
 def _bases(design: Design) -> list[list[str]]:

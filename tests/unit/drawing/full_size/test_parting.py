@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from tests.building import design_of, greenhouse, table
+from tests.building import design_of, greenhouse, table, words_of
 from tubeframe.drawing.full_size.cut_places import CutPlace, crossings, cut_lines, cut_places
 from tubeframe.drawing.full_size.drawn_flat import flat_of
 from tubeframe.drawing.full_size.layout import laid_out, layout_findings
@@ -120,7 +120,7 @@ def test_what_no_table_takes_is_told_and_drawn_beside():
     laid = laid_out(small)
 
     assert laid is not None
-    assert "S1 S2, the strip of T1" in finding.message
+    assert "S1 S2, the strip of T1" in words_of(finding).message
     assert len(laid.drawings) == len(laid.left_over) == 5
     assert layout_findings(design) == ()
 

@@ -1,0 +1,187 @@
+"""What can be found where tubes meet: each fact says who, by how much, and what the limit is (lengths in [mm])."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import Fact
+
+if TYPE_CHECKING:
+    from tubeframe.frame.node import TubeEnd
+    from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.reasons import Reason
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A fitting, by its kind and the tubes that it holds."""
+
+    kind: str
+    tubes: tuple[str, ...]
+
+    def others(self, tube: str) -> tuple[str, ...]:
+        """Return what it holds beside a tube; the tube itself when there is nothing else."""
+        return tuple(t for t in self.tubes if t != tube) or (tube,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TooNear(Fact):
+    """Two fittings on a tube have less room than they need, by `short`."""
+
+    tube: str
+    member: str
+    first: Named
+    second: Named
+    apart: float
+    short: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnBend(Fact):
+    """A fitting sits too near to a bend, by `short`."""
+
+    tube: str
+    fitting: Named
+    short: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShortOverhang(Fact):
+    """A tube ends `over` past the middle of its last fitting, but needs `least`."""
+
+    tube: str
+    end: TubeEnd
+    fitting: Named
+    over: float
+    least: float
+
+    @property
+    def short(self) -> float:
+        """What is missing."""
+        return self.least - self.over
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeldOnce(Fact):
+    """A tube is held at one place only."""
+
+    tube: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fouling(Fact):
+    """Two tubes pass `distance` apart, middle to middle, but are `least` thick together."""
+
+    first: str
+    second: str
+    distance: float
+    least: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InBoard(Fact):
+    """A tube goes `short` into a board."""
+
+    panel: str
+    tube: str
+    short: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Apart(Fact):
+    """Tubes that do not hang together with the rest."""
+
+    tubes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BodiesMeet(Fact):
+    """The bodies of two fittings run into each other, by `short`."""
+
+    first: Named
+    second: Named
+    short: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubeInBody(Fact):
+    """A tube runs into a fitting that does not hold it, by `short`."""
+
+    fitting: Named
+    tube: str
+    short: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InWall(Fact):
+    """A tube, or a fitting, goes into a wall, by `short`."""
+
+    thing: str | Named
+    wall: str
+    short: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnePoint(Fact):
+    """Two tubes pass through one point; a coupler would hold them `offset` apart."""
+
+    first: str
+    second: str
+    offset: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LooseEnd(Fact):
+    """An end that a fitting should take is on no other tube."""
+
+    member: str
+    end: TubeEnd
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoFitting(Fact):
+    """No kind takes a node; the nearest one and why it does not, if there is one for as many tubes."""
+
+    tubes: tuple[str, ...]
+    runs: int
+    branches: int
+    at: Vec
+    nearest: tuple[str, Reason] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherKind(Fact):
+    """A kind that was asked for is not the one: why, and what is there instead."""
+
+    tubes: tuple[str, ...]
+    kind: str
+    why: Reason
+    instead: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WishInTheAir(Fact):
+    """A kind is asked for at a place where no tube is."""
+
+    kind: str
+    at: Vec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoSleevePlace(Fact):
+    """A tube longer than a stick has no place for a sleeve."""
+
+    member: str
+    stick: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyBlocked(Fact):
+    """A bolt has `free` of straight way for the key, but needs `least`; most is free the way `head` looks."""
+
+    fitting: Named
+    tube: str
+    free: float
+    least: float
+    head: Vec

@@ -1,0 +1,46 @@
+"""Why a kind of fitting is not taken at a node (angles in [degree])."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spare:
+    """It would do as well, but another one was chosen: asked for, or cheaper or plainer."""
+
+    chosen: str
+    is_asked_for: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherCount:
+    """It takes another number of tubes."""
+
+    runs: int
+    branches: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutOfSwing:
+    """Its port does not swing as far as these tubes stand."""
+
+    low: float
+    high: float
+    angle: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mirrored:
+    """It would have to be its own mirror image."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherAngle:
+    """Its ports stand at another angle than these tubes."""
+
+    has: float
+    wants: float
+
+
+Reason = Spare | OtherCount | OutOfSwing | Mirrored | OtherAngle

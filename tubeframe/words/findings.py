@@ -1,0 +1,49 @@
+"""A finding in words: where, what is wrong with the value and the limit, and what to do."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import Noted
+from tubeframe.frame.facts import Push, Unbraced
+from tubeframe.words.fabrication import FABRICATION_WORDS
+from tubeframe.words.joints import JOINT_WORDS
+from tubeframe.words.told import Told
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from tubeframe.errors import Fact, Finding
+    from tubeframe.geometry.units import Units
+
+_PUSHES = {Push.LENGTHWISE: "lengthwise", Push.SIDEWAYS: "sideways"}
+
+
+def told(finding: Finding, units: Units) -> Told:
+    """Put a finding into words."""
+    return _WORDS[type(finding.fact)](finding.fact, units)
+
+
+def _noted(fact: Noted, units: Units) -> Told:
+    del units
+    return Told(where=fact.where, message=fact.message, remedy=fact.remedy)
+
+
+def _unbraced(fact: Unbraced, units: Units) -> Told:
+    del units
+    pushes = [_PUSHES[p] for p in fact.against if p in _PUSHES]
+    against = [f"a push {' or '.join(pushes)}"] if pushes else []
+    against += ["a twist seen from above"] if Push.TWIST in fact.against else []
+    return Told(
+        where=fact.frame,
+        message=f"nothing leans against {' or '.join(against)}: clamps alone will let it sway",
+        remedy="add knees or a diagonal, screw on a stiff board, or fix it to a wall",
+    )
+
+
+_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
+    Noted: _noted,
+    Unbraced: _unbraced,
+    **JOINT_WORDS,
+    **FABRICATION_WORDS,
+}
