@@ -28,6 +28,11 @@ class Extent:
         """Edge lengths [mm]."""
         return self.high - self.low
 
+    def grown(self, by: float) -> Extent:
+        """Return the box that is larger all round [mm]."""
+        more = Vec(by, by, by)
+        return Extent(low=self.low - more, high=self.high + more)
+
 
 def around_points(points: Iterable[Vec]) -> Extent:
     """Return the box around at least one point."""

@@ -114,7 +114,8 @@ class Tube:
 
 LEAD = 76.2
 """Straight way that a hex key needs before a bolt's head: 3 in, common practice, no source [mm]."""
-_ENOUGH = LEAD - 0.5
+ENOUGH = LEAD - 0.5
+"""With this much a key still goes in [mm]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +131,7 @@ class BoltWay:
     @property
     def is_reached(self) -> bool:
         """Whether the key has its straight lead."""
-        return self.free >= _ENOUGH
+        return self.free >= ENOUGH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,25 +2,54 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, Severity
+from tubeframe.geometry.extent import around_points
 from tubeframe.geometry.vector import ORIGIN, Vec, Z
 from tubeframe.joints.facts import KeyBlocked
-from tubeframe.joints.joint import LEAD, BoltWay
-from tubeframe.joints.obstacles import Obstacle, obstacles_of, standing_obstacles
+from tubeframe.joints.joint import ENOUGH, LEAD, BoltWay
+from tubeframe.joints.obstacles import body_of
+from tubeframe.joints.surroundings import Surroundings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from tubeframe.catalog.sized import BoltPlace
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Joint, Tube
+    from tubeframe.joints.obstacles import Obstacle, Solid
 
-_NEAR = 200.0
 _UP = 0.5
-_STEPS = 32
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bolt:
+    """A bolt in place: its port, its middle, and its two ways out: where a head ends, and the way it faces."""
+
+    port: str
+    at: Vec
+    outs: tuple[tuple[Vec, Vec], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Work:
+    """A fitting's bolts, its own body by ports, and what stands around."""
+
+    bolts: tuple[_Bolt, ...]
+    body: tuple[tuple[str, Solid], ...]
+    fixed: Sequence[Obstacle]
+    loose: Sequence[Obstacle]
+    key: float
+
+    def free(self, bolt: _Bolt, start: Vec, head: Vec) -> float:
+        """Return the straight way that a key has before a head [mm], at most the lead."""
+        own = (solid for port, solid in self.body if port != bolt.port)
+        least = min(
+            (o.free(start, head, self.key) for group in (self.fixed, self.loose, own) for o in group), default=LEAD
+        )
+        return round(min(least, LEAD), 3)
 
 
 def turned_for_keys(
@@ -31,24 +60,20 @@ def turned_for_keys(
     Joints are looked at in turn, each against the ones before as chosen and the ones after as plainest.
     """
     chosen = [ways[0] for ways in joints]
-    standing = standing_obstacles(frame, tubes, workshop)
-    for n, ways in enumerate(joints):
-        if len(ways) == 1:
-            continue
-        at = ways[0].at
-        around = [o for o in standing if o.is_near(at, _NEAR)]
-        around += [
-            o for k, j in enumerate(chosen) if k != n and j.at.distance(at) < 2.0 * _NEAR for o in obstacles_of(j)
-        ]
-        chosen[n] = min(ways, key=lambda way: _hardship(way, around, workshop))
+    around = Surroundings(frame, tubes, chosen, workshop)
+    for number, ways in enumerate(joints):
+        best = _easiest(ways, number, around, workshop)
+        if best is not chosen[number]:
+            chosen[number] = best
+            around.turn(number, best)
     return tuple(chosen)
 
 
 def bolt_ways(frame: Frame, tubes: Sequence[Tube], joints: Sequence[Joint], workshop: Workshop) -> tuple[BoltWay, ...]:
     """Return for every bolt the better side for its head."""
-    around = (*standing_obstacles(frame, tubes, workshop), *(o for j in joints for o in obstacles_of(j)))
+    around = Surroundings(frame, tubes, joints, workshop)
     middle = middle_of(tubes)
-    return tuple(w for j in joints if j.fitting for w in _ways(j, around, middle, workshop))
+    return tuple(way for number, joint in enumerate(joints) for way in _ways(joint, number, around, middle, workshop))
 
 
 def key_findings(ways: Sequence[BoltWay], joints: Sequence[Joint]) -> Iterator[Finding]:
@@ -65,35 +90,58 @@ def key_findings(ways: Sequence[BoltWay], joints: Sequence[Joint]) -> Iterator[F
         )
 
 
-def _hardship(joint: Joint, around: Sequence[Obstacle], workshop: Workshop) -> tuple[int, int]:
+def _easiest(ways: Sequence[Joint], number: int, around: Surroundings, workshop: Workshop) -> Joint:
+    """Return the first way with the fewest bolts in boards or behind walls, then out of the key's reach."""
+    if len(ways) == 1:
+        return ways[0]
+    best, least = ways[0], _hardship(_work(ways[0], number, around, workshop))
+    for way in ways[1:]:
+        if least == (0, 0):
+            break
+        hardship = _hardship(_work(way, number, around, workshop))
+        if hardship < least:
+            best, least = way, hardship
+    return best
+
+
+def _hardship(work: _Work) -> tuple[int, int]:
     """Count bolts in boards or behind walls, and bolts out of the key's reach."""
-    everything = [*around, *obstacles_of(joint)]
-    ways = _ways(joint, everything, joint.at, workshop)
-    buried = sum(1 for w in ways for o in everything if o.is_fixed and o.distance(w.at) <= 0.0)
-    return buried, sum(1 for w in ways if not w.is_reached)
+    buried = sum(1 for bolt in work.bolts for o in work.fixed if o.is_in(bolt.at))
+    return buried, sum(1 for bolt in work.bolts if not any(work.free(bolt, *out) >= ENOUGH for out in bolt.outs))
 
 
-def _ways(joint: Joint, around: Sequence[Obstacle], middle: Vec, workshop: Workshop) -> list[BoltWay]:
-    fitting = joint.fitting
-    if fitting is None:
-        return []
-    near = [o for o in around if o.is_near(joint.at, _NEAR)]
-    return [_way(joint, bolt, near, middle, workshop) for bolt in fitting.bolts]
+def _ways(joint: Joint, number: int, around: Surroundings, middle: Vec, workshop: Workshop) -> Iterator[BoltWay]:
+    """Give each bolt with its head on the side where the key has more way; then outward, then up."""
+    if joint.fitting is None or not joint.fitting.kind.ears:
+        return
+    work = _work(joint, number, around, workshop)
+    for bolt in work.bolts:
+        sides = [
+            (work.free(bolt, start, head), round(_wish(bolt.at - middle, head), 6), head) for start, head in bolt.outs
+        ]
+        free, _, head = max(sides, key=lambda side: side[:2])
+        yield BoltWay(joint=joint.id, port=bolt.port, at=bolt.at, head=head, free=free)
 
 
-def _way(joint: Joint, bolt: BoltPlace, near: Sequence[Obstacle], middle: Vec, workshop: Workshop) -> BoltWay:
-    """Return a bolt with its head on the side where the key has more way; then outward, then up."""
-    at, axis = joint.placement.point(bolt.at), joint.placement.direction(bolt.axis)
-    others = [o for o in near if o.owner != (joint.id, bolt.port)]
-    screw = workshop.catalog.bolt
-    sides = []
-    for sign in (1.0, -1.0):
-        head = axis * sign
-        start = at + head * (bolt.half + screw.head_height)
-        free = min((_free(o, start, head, screw.hex_key / 2.0) for o in others), default=LEAD)
-        sides.append((round(free, 3), round(_wish(at - middle, head), 6), head))
-    free, _, head = max(sides, key=lambda side: side[:2])
-    return BoltWay(joint=joint.id, port=bolt.port, at=at, head=head, free=free)
+def _work(joint: Joint, number: int, around: Surroundings, workshop: Workshop) -> _Work:
+    """Look at a fitting, and at what comes where its keys go."""
+    key = workshop.catalog.bolt.hex_key / 2.0
+    bolts = _bolts(joint, workshop.catalog.bolt.head_height)
+    points = [p for b in bolts for start, head in b.outs for p in (start, start + head * LEAD)]
+    swept = around_points([*points, joint.at]).grown(key)
+    return _Work(
+        bolts=bolts, body=body_of(joint), fixed=around.fixed(swept), loose=around.loose(swept, number), key=key
+    )
+
+
+def _bolts(joint: Joint, head_height: float) -> tuple[_Bolt, ...]:
+    fitting, found = joint.fitting, list[_Bolt]()
+    for bolt in fitting.bolts if fitting else ():
+        at, axis = joint.placement.point(bolt.at), joint.placement.direction(bolt.axis)
+        heads = (axis * 1.0, axis * -1.0)
+        outs = tuple((at + head * (bolt.half + head_height), head) for head in heads)
+        found.append(_Bolt(port=bolt.port, at=at, outs=outs))
+    return tuple(found)
 
 
 def _wish(out: Vec, head: Vec) -> float:
@@ -101,32 +149,6 @@ def _wish(out: Vec, head: Vec) -> float:
     flat = Vec(out.x, out.y, 0.0)
     outward = flat.unit if flat.length > 1.0 else ORIGIN
     return outward.dot(head) + _UP * Z.dot(head)
-
-
-def _free(obstacle: Obstacle, start: Vec, way: Vec, radius: float) -> float:
-    """Return how far a bar of a radius goes from a start before it touches [mm], at most the lead.
-
-    The distance to a convex thing is a convex function along a line: its least is found by thirds, then the first
-    touch by halves.
-    """
-    if obstacle.distance(start + way * (LEAD / 2.0)) > LEAD / 2.0 + radius:
-        return LEAD
-    low, high = 0.0, LEAD
-    for _ in range(_STEPS):
-        third = (high - low) / 3.0
-        if obstacle.distance(start + way * (low + third)) <= obstacle.distance(start + way * (high - third)):
-            high -= third
-        else:
-            low += third
-    if obstacle.distance(start + way * low) >= radius:
-        return LEAD
-    clear, hit = 0.0, low
-    if obstacle.distance(start) < radius:
-        return 0.0
-    for _ in range(_STEPS):
-        half = (clear + hit) / 2.0
-        clear, hit = (half, hit) if obstacle.distance(start + way * half) >= radius else (clear, half)
-    return clear
 
 
 def middle_of(tubes: Sequence[Tube]) -> Vec:
