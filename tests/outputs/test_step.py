@@ -92,14 +92,18 @@ def test_every_kind_of_fitting_is_one_solid_that_is_read(tmp_path):
     workshop = generic_workshop()
     products = tuple(
         Product(
-            name=f"{kind.key} {outside}",
+            name=f"{kind.key} {tube}",
             shape=fitting_solid(
-                workshop.sized(kind, {p.name: outside for p in kind.ports}, 60.0 if kind.swings else None)
+                workshop.sized(
+                    kind,
+                    dict.fromkeys((p.name for p in kind.ports), workshop.catalog.tube(tube)),
+                    60.0 if kind.swings else None,
+                )
             ),
             paint=Paint.FITTING,
         )
         for kind in workshop.catalog.kinds
-        for outside in (23.4188, 33.7)
+        for tube in ("emt-3/4", "tube-33.7x3")
     )
     placed = tuple(Occurrence(name=p.name, product=p, placement=Placement()) for p in products)
     path = tmp_path / "kinds.step"
@@ -115,7 +119,7 @@ def test_a_tee_has_room_for_its_run():
     from tubeframe.solids.fitting import fitting_solid
 
     workshop = generic_workshop()
-    cap = workshop.sized(workshop.catalog.kind("cap"), {"tube": 23.4188})
+    cap = workshop.sized(workshop.catalog.kind("cap"), {"tube": workshop.catalog.tube("emt-3/4")})
     outer, inner = 23.4188 / 2 + 25.4 / 16, 23.4188 / 2
     by_hand = math.pi * outer**2 * 25.4 / 8 + math.pi * (outer**2 - inner**2) * 3 / 16 * 25.4
 

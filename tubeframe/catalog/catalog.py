@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from tubeframe.catalog.fitting import Ear, FittingKind, FittingRules, Port, PortRole
+from tubeframe.catalog.fitting import Ear, FittingKind, FittingRules, OnFloor, Port, PortRole
 from tubeframe.catalog.hardware import Bender, Bolt, Stake
 from tubeframe.catalog.material import Material
 from tubeframe.catalog.rows import Row, raise_all, shipped_table
 from tubeframe.catalog.stock import Stock
 from tubeframe.catalog.tube import TubeSize
-from tubeframe.errors import Problem, UnknownItemError, nearest_name
+from tubeframe.errors import CatalogError, Problem, UnknownItemError, nearest_name
 from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.vector import Vec
 
@@ -43,6 +43,41 @@ class Catalog:
     def kind(self, key: str) -> FittingKind:
         """Return a kind of fitting; UnknownItemError when there is none of that key."""
         return _named(self.kinds, key, "fitting")
+
+    @property
+    def couplers(self) -> tuple[FittingKind, ...]:
+        """The kinds in which two tubes pass each other, in the order of the table."""
+        return tuple(k for k in self.kinds if k.is_coupler)
+
+    def coupler_at(self, angle: float) -> FittingKind | None:
+        """Return the plainest coupler of tubes that stand at an angle [degree]: of a fixed angle before one that turns.
+
+        None when no coupler takes that angle.
+        """
+        taking = sorted((k for k in self.couplers if k.takes_angle(angle)), key=lambda k: k.swings)
+        return next(iter(taking), None)
+
+    @property
+    def sleeve(self) -> FittingKind:
+        """The sleeve that butts the parts of a tube longer than a stick: the first of the table."""
+        return self._first((k for k in self.kinds if k.is_sleeve), "a sleeve: two branches in line")
+
+    @property
+    def tee(self) -> FittingKind:
+        """The plainest kind that holds one end square on a tube that passes through."""
+        return self._first((k for k in self.kinds if k.is_tee), "a run with one branch square to it")
+
+    def end_piece(self, on_floor: OnFloor | None) -> FittingKind:
+        """Return the first piece of the table that stands on the floor that way, or that closes an end (None)."""
+        pieces = (k for k in self.kinds if k.is_end_piece and k.on_floor is on_floor)
+        return self._first(pieces, f"an end piece that {f'stands {on_floor.value}' if on_floor else 'closes an end'}")
+
+    @staticmethod
+    def _first(kinds: Iterable[FittingKind], what: str) -> FittingKind:
+        found = next(iter(kinds), None)
+        if found is None:
+            raise CatalogError(Problem(where="fittings.toml", key="kind", message=f"there is no row for {what}"))
+        return found
 
     def material(self, key: str) -> Material:
         """Return a material; UnknownItemError when there is none of that key."""
@@ -210,6 +245,7 @@ def _kind(row: Row, rules: FittingRules) -> FittingKind:
         shell=row.length("shell", default=rules.shell),
         skirt=row.length("end_skirt", default=rules.end_skirt),
         plate_diameters=row.number("plate_diameters", default=0.0),
+        on_floor=OnFloor(stands) if (stands := row.text("on_floor", default="")) else None,
     )
     row.close()
     return made

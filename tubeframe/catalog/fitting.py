@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from tubeframe.geometry.tolerance import TINY
+from tubeframe.geometry.tolerance import ANGLE_DEG, TINY
 from tubeframe.geometry.vector import X, Z, angle_deg
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tubeframe.geometry.vector import Vec
 
 
@@ -20,6 +22,13 @@ class PortRole(StrEnum):
     RUN = "run"
     BRANCH = "branch"
     END = "end"
+
+
+class OnFloor(StrEnum):
+    """How an end piece stands on the floor."""
+
+    LOOSE = "loose"
+    BOLTED = "bolted"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +64,10 @@ class Ear:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittingKind:
-    """A kind of fitting; sizes come from `FittingRules` or from the user's own measures."""
+    """A kind of fitting; sizes come from `FittingRules` or from the user's own measures.
+
+    `on_floor` is how an end piece stands there, None for one that does not. `source` is where the row comes from.
+    """
 
     key: str
     about: str
@@ -66,6 +78,8 @@ class FittingKind:
     shell: float
     skirt: float = 0.0
     plate_diameters: float = 0.0
+    on_floor: OnFloor | None = None
+    source: str = ""
 
     def port(self, name: str) -> Port:
         """Return the port of that name; the name comes from this very kind."""
@@ -80,6 +94,19 @@ class FittingKind:
         """Whether a port turns."""
         return any(p.swing for p in self.ports)
 
+    def angles_of(self, port: Port) -> tuple[float, float]:
+        """Return the least and the largest angle that a branch stands at, as `angle_of` counts it [degree]."""
+        swing = next((p.swing for p in self.ports if p.swing), None)
+        if swing is None:
+            return (self.angle_of(port), self.angle_of(port))
+        marks = [*swing, *([90.0] if swing[0] <= 90.0 <= swing[1] else [])]
+        found = [self.angle_of(port, mark) for mark in marks]
+        return (min(found), max(found))
+
+    def swings_at(self, angles: Sequence[float]) -> tuple[float | None, ...]:
+        """Return the angles from x of its port that turns [degree]: those given, or where its row states it."""
+        return tuple(angles) if angles and self.swings else (None,)
+
     @property
     def is_coupler(self) -> bool:
         """Whether two tubes pass each other in it."""
@@ -90,6 +117,36 @@ class FittingKind:
         """Whether it butts two ends in line."""
         branches = self.ports_of(PortRole.BRANCH)
         return len(self.ports) == len(branches) == 2 and branches[0].axis.dot(branches[1].axis) < TINY - 1.0
+
+    @property
+    def is_tee(self) -> bool:
+        """Whether it holds one end square on a tube that passes through."""
+        runs, branches = self.ports_of(PortRole.RUN), self.ports_of(PortRole.BRANCH)
+        fixed = len(runs) == len(branches) == 1 and not self.swings
+        return fixed and abs(runs[0].axis.dot(branches[0].axis)) < TINY
+
+    @property
+    def is_end_piece(self) -> bool:
+        """Whether it sits on one tube's end."""
+        return any(p.role is PortRole.END for p in self.ports)
+
+    def takes_angle(self, angle: float) -> bool:
+        """Whether its first two ports stand at an angle [degree] to each other, or can be turned to it."""
+        first, second = self.ports[:2]
+        if second.swing is not None:
+            return second.swing[0] <= angle <= second.swing[1]
+        return abs(angle_deg(first.axis, second.axis) - angle) <= ANGLE_DEG
+
+    def angle_of(self, port: Port, swing: float | None = None) -> float:
+        """Return the angle of a branch [degree]: the sharp one beside a run, else the one to the other end.
+
+        `swing` is the angle from x of a port that turns; None for where its row states it.
+        """
+        axis = port.axis_at(swing)
+        run = next((p for p in self.ports if p.role is PortRole.RUN), None)
+        if run is not None:
+            return sharp(angle_deg(axis, run.axis_at(swing)))
+        return angle_deg(axis, next(p for p in self.ports if p.name != port.name).axis_at(swing))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +173,11 @@ class FittingRules:
         return math.ceil(outside * self.grip_diameters / self.grip_step - 1e-6) * self.grip_step
 
 
+def sharp(angle: float) -> float:
+    """Return the sharp angle between two lines that stand at an angle [degree]."""
+    return min(angle, 180.0 - angle)
+
+
 def setback_floor(branch: Vec, others: tuple[tuple[Vec, bool], ...], run_outside: float, outside: float) -> float:
     """Return the least distance from a fitting's middle to a square-cut branch end [mm].
 
@@ -133,8 +195,8 @@ def setback_floor(branch: Vec, others: tuple[tuple[Vec, bool], ...], run_outside
     for axis, is_run in others:
         angle = math.radians(angle_deg(branch, axis))
         if is_run:
-            sharp = min(angle, math.pi - angle)
-            floors.append(run_outside / 2.0 / math.sin(sharp) + outside / 2.0 / math.tan(sharp))
+            slant = min(angle, math.pi - angle)
+            floors.append(run_outside / 2.0 / math.sin(slant) + outside / 2.0 / math.tan(slant))
         else:
             floors.append(outside / 2.0 / math.tan(angle / 2.0))
     return max(floors)

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.errors import CatalogError, Problem, nearest_name
-from tubeframe.geometry.units import INCH_MM, Units, parse_length, parse_load
+from tubeframe.geometry.units import INCH_MM, POUND_N, Units, parse_length, parse_load
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+
+_MOMENT = re.compile(r"(\d+(?:\.\d+)?)\s*(N\.?m|ft-lb|lbf-ft|in-lb)", re.IGNORECASE)
+_MOMENTS = {"nm": 1000.0, "ft-lb": POUND_N * 12 * INCH_MM, "lbf-ft": POUND_N * 12 * INCH_MM, "in-lb": POUND_N * INCH_MM}
 
 
 def shipped_table(name: str) -> dict[str, Any]:
@@ -129,6 +134,41 @@ class UserTable(Table):
     def names(self) -> tuple[str, ...]:
         """List the keys that are not taken yet."""
         return tuple(self._left)
+
+    def tables(self) -> tuple[str, ...]:
+        """List the keys of tables that are not taken yet."""
+        return tuple(key for key, value in self._left.items() if isinstance(value, dict))
+
+    def price(self, key: str) -> float | None:
+        """Take a price; None when it is not there or wrong."""
+        value = self.take(key)
+        if value is None:
+            return None
+        if isinstance(value, bool) or not isinstance(value, int | float) or value < 0:
+            self.wrong(key, f"{value!r} is not a price", "write a number from 0 up")
+            return None
+        return float(value)
+
+    def whole(self, key: str) -> int | None:
+        """Take a whole number; None when it is not there or wrong."""
+        value = self.take(key)
+        if value is None:
+            return None
+        if isinstance(value, bool) or not isinstance(value, int) or value < 0:
+            self.wrong(key, f"{value!r} is not a whole number from 0 up")
+            return None
+        return value
+
+    def moment(self, key: str) -> float | None:
+        """Take a moment [N mm]; None when it is not there or wrong."""
+        value = self.take(key)
+        if value is None:
+            return None
+        match = _MOMENT.fullmatch(str(value).strip())
+        if match is None:
+            self.wrong(key, f"{value!r} is not a moment", "write for example '8 Nm' or '70 in-lb'")
+            return None
+        return float(match[1]) * _MOMENTS[match[2].lower().replace(".", "")]
 
     def length(self, key: str) -> float | None:
         """Take a length over or at 0 [mm]; None when it is not there or wrong."""

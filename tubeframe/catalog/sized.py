@@ -13,6 +13,7 @@ from tubeframe.geometry.vector import ORIGIN, Vec, X, rotated
 
 if TYPE_CHECKING:
     from tubeframe.catalog.fitting import Ear
+    from tubeframe.catalog.measured import Sizes
     from tubeframe.geometry.convex import Convex
 
 _BRANCH_SLIMMER = 0.5
@@ -56,6 +57,7 @@ class SizedFitting:
     """A fitting for given tubes; `thickness` is what an end piece takes off a tube that stands on it [mm]."""
 
     kind: FittingKind
+    sizes: Sizes
     ports: tuple[SizedPort, ...]
     offset: float
     thickness: float

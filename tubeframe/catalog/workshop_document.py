@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.drafting import Drafting, DxfRelease, HiddenLines, Projection
 from tubeframe.catalog.hardware import Bender
+from tubeframe.catalog.measured_document import measures
 from tubeframe.catalog.rows import UserTable
 from tubeframe.catalog.stock import Stock
-from tubeframe.catalog.workshop import Measured, Paper, Workshop, generic_workshop
+from tubeframe.catalog.workshop import Paper, Workshop, generic_workshop
 from tubeframe.errors import InputError, Problem, nearest_name
-from tubeframe.geometry.units import FOOT_MM, INCH_MM, POUND_N, Units, format_range, parse_length
+from tubeframe.geometry.units import FOOT_MM, Units, format_range, parse_length
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -19,9 +20,6 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.catalog import Catalog
 
-_LENGTHS = ("setback", "grip", "branch_grip", "offset", "length", "thickness")
-_MOMENT = re.compile(r"(\d+(?:\.\d+)?)\s*(N\.?m|ft-lb|lbf-ft|in-lb)", re.IGNORECASE)
-_MOMENTS = {"nm": 1000.0, "ft-lb": POUND_N * 12 * INCH_MM, "lbf-ft": POUND_N * 12 * INCH_MM, "in-lb": POUND_N * INCH_MM}
 _CODE = re.compile(r"[A-Z]{3}")
 _LEAST_TABLE, _MOST_TABLE = 2.0 * FOOT_MM, 60.0 * FOOT_MM
 """Sides of a table [mm]: on a smaller one there is no room beside what is written on a part."""
@@ -79,7 +77,7 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         carry_length=table.length("carry_length"),
         layout_table=_layout_table(table),
         stocks=_stocks(table, tubes, generic),
-        measured=_measured(table, catalog),
+        measured=measures(table, catalog),
         benders=_benders(table, tubes, catalog),
         tool_gap=generic.tool_gap if gap is None else gap,
         drafting=_drafting(table, generic.drafting),
@@ -127,7 +125,7 @@ def _stocks(table: UserTable, tubes: tuple[str, ...], generic: Workshop) -> tupl
 
 def _stock(row: UserTable, tubes: tuple[str, ...]) -> Stock | None:
     tube, length, usable = row.one_of("tube", tubes, ""), row.length("length"), row.length("usable")
-    price, on_hand = _price(row), _whole(row, "on_hand")
+    price, on_hand = row.price("price"), row.whole("on_hand")
     row.close()
     if not tube:
         row.wrong("tube", "which tube?", f"one of {', '.join(tubes)}")
@@ -138,83 +136,6 @@ def _stock(row: UserTable, tubes: tuple[str, ...]) -> Stock | None:
     if not tube or not length:
         return None
     return Stock(tube=tube, length=length, usable=usable or length, price=price, on_hand=on_hand)
-
-
-def _price(row: UserTable) -> float | None:
-    value = row.take("price")
-    if value is None:
-        return None
-    if isinstance(value, bool) or not isinstance(value, int | float) or value < 0:
-        row.wrong("price", f"{value!r} is not a price", "write a number from 0 up")
-        return None
-    return float(value)
-
-
-def _whole(row: UserTable, key: str) -> int | None:
-    value = row.take(key)
-    if value is None:
-        return None
-    if isinstance(value, bool) or not isinstance(value, int) or value < 0:
-        row.wrong(key, f"{value!r} is not a whole number from 0 up")
-        return None
-    return value
-
-
-def _measured(table: UserTable, catalog: Catalog) -> tuple[Measured, ...]:
-    fittings = table.inner("fittings")
-    known = [k.key for k in catalog.kinds]
-    made = []
-    for key in fittings.names():
-        if key not in known:
-            fittings.take(key)
-            fittings.wrong(key, "there is no such kind of fitting", nearest_name(key, known))
-            continue
-        made.append(_measures(fittings.inner(key), key))
-    return tuple(made)
-
-
-def _measures(row: UserTable, kind: str) -> Measured:
-    setback = row.take("setback")
-    by_angle = setback if isinstance(setback, dict) else {}
-    lengths = {key: row.length(key) for key in _LENGTHS if key != "setback"}
-    made = Measured(
-        kind=kind,
-        setback=None if by_angle else row.as_length("setback", setback),
-        setback_by_angle=tuple(_by_angle(row, by_angle)),
-        slip_force=row.load("slip_force"),
-        twist_moment=_moment(row, "twist_moment"),
-        bolt_torque=_moment(row, "bolt_torque"),
-        price=_price(row),
-        on_hand=_whole(row, "on_hand") or 0,
-        **lengths,
-    )
-    row.close()
-    return made
-
-
-def _by_angle(row: UserTable, table: Mapping[str, object]) -> list[tuple[float, float]]:
-    found = []
-    for angle, value in table.items():
-        length = row.as_length(f"setback.{angle}", value)
-        if not angle.replace(".", "", 1).isdigit():
-            row.wrong(
-                f"setback.{angle}", "an angle in degrees is needed", "write for example setback = {45 = '1.5 in'}"
-            )
-        elif length is not None:
-            found.append((float(angle), length))
-    return found
-
-
-def _moment(row: UserTable, key: str) -> float | None:
-    """Read a moment [N mm]."""
-    value = row.take(key)
-    if value is None:
-        return None
-    match = _MOMENT.fullmatch(str(value).strip())
-    if match is None:
-        row.wrong(key, f"{value!r} is not a moment", "write for example '8 Nm' or '70 in-lb'")
-        return None
-    return float(match[1]) * _MOMENTS[match[2].lower().replace(".", "")]
 
 
 def _benders(table: UserTable, tubes: tuple[str, ...], catalog: Catalog) -> tuple[Bender, ...]:

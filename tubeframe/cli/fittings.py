@@ -53,7 +53,7 @@ def calibrate(
     changed = with_setback(text, kind, value, f"measured {date} on {tube}")
     again = workshop_from_document(tomllib.loads(changed), str(workshop))
     found = again.catalog.kind(kind)
-    again.sized(found, {p.name: outside for p in found.ports})
+    again.sized(found, dict.fromkeys((p.name for p in found.ports), again.catalog.tube(tube)))
     _write(workshop, changed)
     numbers = (measured, format_exact(outside / 2.0, shop.units), offcut)
     typer.echo(f"s = M - D/2 - B = {' - '.join(numbers)} = {value}")

@@ -62,7 +62,7 @@ def summary_lines(design: Design, folder: Path, files: Sequence[str]) -> list[st
         f"{len(files)} files in {folder}: {', '.join(files)}",
     ]
     lines += [_finding_line(f, units) for f in design.findings]
-    if any(f.fitting for f in design.jointed.joints) and not design.workshop.measured:
+    if any(f.fitting for f in design.jointed.joints) and not design.workshop.measured.rows:
         lines.append("fittings are generic: measure yours and put them into a workshop file before you cut")
     return lines
 

@@ -12,6 +12,7 @@ from tubeframe.geometry.units import format_length
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from tubeframe.catalog.measured import Sizes
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.fabrication.cutting import CutPlan
     from tubeframe.frame.frame import Frame
@@ -35,6 +36,7 @@ class FittingCount:
     """How many fittings of a kind, for tubes of which size."""
 
     kind: str
+    sizes: Sizes
     tubes: str
     quantity: int
     bolts: int
@@ -42,12 +44,14 @@ class FittingCount:
 
 def count_fittings(joints: Sequence[Joint], workshop: Workshop) -> tuple[FittingCount, ...]:
     """Count fittings by kind and tube size, in the catalogue's order."""
-    counted = Counter((j.kind, _tube_names(j, workshop)) for j in joints if j.fitting)
+    counted = Counter((j.kind, j.fitting.sizes, _tube_names(j, workshop)) for j in joints if j.fitting)
     bolts = {k.key: k.bolts for k in workshop.catalog.kinds}
     order = {k.key: n for n, k in enumerate(workshop.catalog.kinds)}
     return tuple(
-        FittingCount(kind=kind, tubes=tubes, quantity=number, bolts=bolts[kind])
-        for (kind, tubes), number in sorted(counted.items(), key=lambda entry: (order[entry[0][0]], entry[0][1]))
+        FittingCount(kind=kind, sizes=sizes, tubes=tubes, quantity=number, bolts=bolts[kind])
+        for (kind, sizes, tubes), number in sorted(
+            counted.items(), key=lambda entry: (order[entry[0][0]], entry[0][2], entry[0][1])
+        )
     )
 
 
@@ -97,14 +101,14 @@ def _sticks(plan: CutPlan | None, workshop: Workshop) -> Iterator[Purchase]:
 
 def _fittings(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[Purchase]:
     for count in fittings:
-        measured = workshop.measures(count.kind)
-        needed = max(0, count.quantity - measured.on_hand)
+        on_hand, price = (workshop.measured.value(count.kind, count.sizes, key) for key in ("on_hand", "price"))
+        needed = max(0, count.quantity - int(on_hand or 0))
         bolts = f", with {count.bolts} bolts" if count.bolts else ""
         yield Purchase(
             item=f"{count.kind} for {count.tubes}{bolts}",
             quantity=needed,
             unit="pcs",
-            price=measured.price,
+            price=price,
             spare=1,
         )
 

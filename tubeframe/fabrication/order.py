@@ -70,7 +70,7 @@ def batches(frame: Frame, jointed: Jointed, parts: Parts, flats: Sequence[SubFra
     order.append(Batch(work=Work.TIGHTEN))
     order += _panel_batches(frame)
     order += [Batch(work=Work.ANCHOR)] if staked else []
-    caps = [j.id for j in jointed.joints if j.kind == EndKind.CAP.value]
+    caps = [j.id for j in jointed.joints if _is_cap(j)]
     order += [Batch(work=Work.CAPS)] if caps else []
     order.append(Batch(work=Work.LAST_LOOK))
     return tuple(_with_joints(order, jointed))
@@ -174,7 +174,12 @@ def _with_joints(order: Iterable[Batch], jointed: Jointed) -> list[Batch]:
 
 
 def _is_ready(joint: Joint, work: Work, standing: set[MemberId], member_of: dict[TubeId, MemberId]) -> bool:
-    if joint.kind == EndKind.CAP.value:
+    if _is_cap(joint):
         return work is Work.CAPS
     present = sum(1 for u in joint.uses if member_of[u.tube] in standing)
     return present >= min(2, len(joint.uses))
+
+
+def _is_cap(joint: Joint) -> bool:
+    """Whether it closes an end: the last thing that goes on."""
+    return joint.is_end_piece and joint.fitting is not None and joint.fitting.kind.on_floor is None

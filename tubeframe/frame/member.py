@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, NewType
 
+from tubeframe.catalog.fitting import OnFloor
+
 if TYPE_CHECKING:
     from tubeframe.geometry.path import Path
 
@@ -25,12 +27,17 @@ class EndKind(StrEnum):
     @property
     def is_piece(self) -> bool:
         """Whether a piece of its own is put on the end."""
-        return self in {EndKind.FOOT, EndKind.BASE_FLANGE, EndKind.CAP}
+        return self is EndKind.CAP or self.on_floor is not None
+
+    @property
+    def on_floor(self) -> OnFloor | None:
+        """How its piece stands on the floor; None without a piece that does."""
+        return {EndKind.FOOT: OnFloor.LOOSE, EndKind.BASE_FLANGE: OnFloor.BOLTED}.get(self)
 
     @property
     def shortens(self) -> bool:
         """Whether that piece's thickness is taken off the tube; a cap stands outside."""
-        return self in {EndKind.FOOT, EndKind.BASE_FLANGE}
+        return self.on_floor is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

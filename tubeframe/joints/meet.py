@@ -95,9 +95,8 @@ def _gather(groups: list[list[Incidence]], pair: tuple[Incidence, Incidence]) ->
 
 
 def _reach(first: Member, second: Member, workshop: Workshop) -> float:
-    outsides = [workshop.catalog.tube(m.tube).outside for m in (first, second)]
-    offsets = (workshop.coupler_offset(k.key, *outsides) for k in workshop.catalog.kinds if k.is_coupler)
-    return max(offsets) + COUPLER_MM
+    tubes = [workshop.catalog.tube(m.tube) for m in (first, second)]
+    return max((workshop.coupler_offset(k, *tubes) for k in workshop.catalog.couplers), default=0.0) + COUPLER_MM
 
 
 def _run_on_run(
@@ -107,11 +106,10 @@ def _run_on_run(
     a, b = _incidence(first, near.at_first), _incidence(second, near.at_second)
     inside = all(MEET_MM < at < m.path.length - MEET_MM for m, at in ((first, near.at_first), (second, near.at_second)))
     turn = angle_deg(a.way, b.way)
-    if not inside or min(turn, 180.0 - turn) < ANGLE_DEG:
+    coupler = workshop.catalog.coupler_at(turn)
+    if not inside or min(turn, 180.0 - turn) < ANGLE_DEG or coupler is None:
         return None, None
-    kind = "right-angle-coupler" if abs(turn - 90.0) <= ANGLE_DEG else "swivel-coupler"
-    outsides = [workshop.catalog.tube(m.tube).outside for m in (first, second)]
-    offset = workshop.coupler_offset(kind, *outsides)
+    offset = workshop.coupler_offset(coupler, *(workshop.catalog.tube(m.tube) for m in (first, second)))
     if abs(near.distance - offset) <= COUPLER_MM:
         return Node(at=(a.point + b.point) * 0.5, incidences=(a, b)), None
     if near.distance <= MEET_MM:

@@ -29,7 +29,6 @@ _FAR = 1e5
 _ON_THE_GROUND = frozenset({EndKind.FOOT, EndKind.BASE_FLANGE, EndKind.STAKE})
 _MOST_PAIRS = 3
 _NEAR_MISS = 100.0
-_BESIDE = "parallel-coupler"
 _HEIGHTS = (0.5, 0.35, 0.65, 0.8)
 _ANGLES = (90.0, 45.0, 135.0, 30.0, 150.0)
 
@@ -99,8 +98,10 @@ def _onto_a_coupler(
     if len(members) < 2:
         return
     first, second = members[:2]
-    outsides = [workshop.catalog.tube(m.tube).outside for m in (first, second)]
-    near = min(approaches(first.path, second.path, sum(outsides)), key=lambda a: a.distance, default=None)
+    tubes = [workshop.catalog.tube(m.tube) for m in (first, second)]
+    near = min(
+        approaches(first.path, second.path, sum(t.outside for t in tubes)), key=lambda a: a.distance, default=None
+    )
     if near is None:
         return
     if _parallel(first, second):
@@ -109,7 +110,7 @@ def _onto_a_coupler(
     if first.path.tangent(near.at_first).cross(second.path.tangent(near.at_second)).length < TINY:
         return
     normal, gap = _normal(first, second, near)
-    offsets = {workshop.coupler_offset(k.key, *outsides): None for k in workshop.catalog.kinds if k.is_coupler}
+    offsets = dict.fromkeys(workshop.coupler_offset(k, *tubes) for k in workshop.catalog.couplers)
     for offset in offsets:
         for target in (offset, -offset):
             yield moved(frame, (second.id,), normal * (target - gap), workshop.units)
@@ -132,8 +133,10 @@ def _tied(finding: Finding, members: tuple[Member, ...], frame: Frame, workshop:
 
 def _side_by_side(first: Member, second: Member, frame: Frame, workshop: Workshop) -> Iterator[Change]:
     """Tie two straight tubes that lie along each other by two couplers, one either quarter of what they share."""
-    outsides = [workshop.catalog.tube(m.tube).outside for m in (first, second)]
-    offset = workshop.coupler_offset(_BESIDE, *outsides)
+    coupler = workshop.catalog.coupler_at(0.0)
+    if coupler is None:
+        return
+    offset = workshop.coupler_offset(coupler, *(workshop.catalog.tube(m.tube) for m in (first, second)))
     way, start = first.path.tangent(0.0), first.path.start
     between = (second.path.start - start).across(way)
     side = between.unit if between.length > TINY else any_square_to(way)
@@ -141,7 +144,7 @@ def _side_by_side(first: Member, second: Member, frame: Frame, workshop: Worksho
     low, high = max(0.0, ends[0]), min(first.path.length, ends[1])
     places = [start + way * (low + (high - low) * share) + side * (offset / 2.0) for share in (0.25, 0.75)]
     yield wished(
-        moved(frame, (second.id,), side * (offset - between.length), workshop.units), [(p, _BESIDE) for p in places]
+        moved(frame, (second.id,), side * (offset - between.length), workshop.units), [(p, coupler.key) for p in places]
     )
 
 
@@ -164,8 +167,8 @@ def _one_at_a_time(finding: Finding, members: tuple[Member, ...], frame: Frame, 
             at, gap = nearest_on(run.path, point)
             if run.id == member.id or gap > MEET_MM:
                 continue
-            outside = workshop.catalog.tube(run.tube).outside
-            pitch = workshop.grip("tee", outside) + workshop.tool_gap + SPARE
+            grip = workshop.grip(workshop.catalog.tee, workshop.catalog.tube(run.tube))
+            pitch = grip + workshop.tool_gap + SPARE
             for pitches in (1.0, -1.0, 2.0, -2.0):
                 yield moved(frame, (member.id,), run.path.tangent(at) * (pitches * pitch), workshop.units)
             yield from _turns(member, end, point, run.path.tangent(at), frame)

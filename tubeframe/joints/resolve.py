@@ -23,6 +23,7 @@ from tubeframe.joints.split import split, whole_tubes
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from tubeframe.catalog.tube import TubeSize
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import MemberId
@@ -53,7 +54,7 @@ def plainly_jointed(frame: Frame, workshop: Workshop) -> Jointed:
 def _resolved(frame: Frame, workshop: Workshop, turned: Turning) -> Jointed:
     """Resolve every node with a way to choose how its fitting is turned."""
     met = meetings(frame, workshop)
-    sizes = {m.id: workshop.catalog.tube(m.tube).outside for m in frame.members}
+    sizes = {m.id: workshop.catalog.tube(m.tube) for m in frame.members}
     found = [_selected(node, frame, workshop) for node in met.nodes]
     ways = [_ways(node, selection, sizes, workshop) for node, selection in zip(met.nodes, found, strict=True)]
     parted = split(frame.members, turned(frame, whole_tubes(frame.members), ways, workshop), workshop)
@@ -75,11 +76,11 @@ def _wanted(node: Node, frame: Frame) -> tuple[str, ...]:
 
 
 def _selected(node: Node, frame: Frame, workshop: Workshop) -> Selection:
-    prices = {m.kind: m.price for m in workshop.measured if m.price is not None}
+    prices = {m.kind: m.price for m in workshop.measured.rows if m.price is not None}
     return select(node, workshop.catalog.kinds, _wanted(node, frame), prices)
 
 
-def _ways(node: Node, selection: Selection, sizes: dict[MemberId, float], workshop: Workshop) -> tuple[Joint, ...]:
+def _ways(node: Node, selection: Selection, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> tuple[Joint, ...]:
     """Return a node's joint in every way that its fitting can be turned; a bare one where none fits."""
     if not selection.ways:
         uses = tuple(_bare_use(i) for i in node.incidences)
@@ -88,9 +89,8 @@ def _ways(node: Node, selection: Selection, sizes: dict[MemberId, float], worksh
     return tuple(replace(_joint(node, way, sizes, workshop), refused=selection.refusals) for way in selection.ways)
 
 
-def _joint(node: Node, match: Match, sizes: dict[MemberId, float], workshop: Workshop) -> Joint:
-    outside = {port.name: sizes[i.member] for port, i in match.held}
-    fitting = workshop.sized(match.kind, outside, match.angle)
+def _joint(node: Node, match: Match, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> Joint:
+    fitting = workshop.sized(match.kind, {port.name: sizes[i.member] for port, i in match.held}, match.angle)
     placement = replace(match.turn, origin=match.held[0][1].point)
     uses = tuple(
         PortUse(
@@ -151,13 +151,14 @@ def _end_pieces(tube: Tube, workshop: Workshop) -> list[Joint]:
     for end, kind in ((TubeEnd.A, tube.end_a), (TubeEnd.B, tube.end_b)):
         if not kind.is_piece:
             continue
-        fitting = workshop.sized(workshop.catalog.kind(kind.value), {"tube": workshop.catalog.tube(tube.size).outside})
+        piece = workshop.catalog.end_piece(kind.on_floor)
+        fitting = workshop.sized(piece, {piece.ports[0].name: workshop.catalog.tube(tube.size)})
         inward = tube.path.tangent(0.0) if end is TubeEnd.A else -tube.path.tangent(length)
         point = tube.path.start if end is TubeEnd.A else tube.path.end
         origin = point + inward * (fitting.thickness if kind.shortens else 0.0)
         placement = _standing(from_axes(origin=origin, x=inward, toward=any_square_to(inward)))
         use = PortUse(
-            port="tube",
+            port=piece.ports[0].name,
             role=PortRole.END,
             tube=tube.id,
             at=0.0 if end is TubeEnd.A else length,

@@ -23,8 +23,6 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.member import Member
 
-SLEEVE = "sleeve-coupler"
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parted:
@@ -85,8 +83,7 @@ def whole_tubes(members: Sequence[Member]) -> tuple[Tube, ...]:
 
 
 def _line(member: Member, joints: tuple[Joint, ...], workshop: Workshop) -> Line:
-    outside = workshop.catalog.tube(member.tube).outside
-    sleeve, length = workshop.sleeve_length(outside), member.path.length
+    sleeve, length = workshop.sleeve_length(workshop.catalog.tube(member.tube)), member.path.length
     start, end, stations, blocked = 0.0, length, [], []
     for joint in joints:
         for use in (u for u in joint.uses if u.tube == TubeId(member.id)):
@@ -100,7 +97,7 @@ def _line(member: Member, joints: tuple[Joint, ...], workshop: Workshop) -> Line
                 end = length - joint.setback(use)
     for kind, end in ((member.end_a, 0.0), (member.end_b, length)):
         if kind.is_piece:
-            keep = workshop.catalog.kind(kind.value).skirt + sleeve / 2.0
+            keep = workshop.catalog.end_piece(kind.on_floor).skirt + sleeve / 2.0
             blocked.append((end - keep, end + keep))
     for at, bend in member.path.bends:
         blocked.append((at - sleeve / 2.0 - BEND_CLEARANCE, at + bend.length + sleeve / 2.0 + BEND_CLEARANCE))
@@ -200,8 +197,8 @@ def _told_of_tubes(joint: Joint, places: dict[MemberId, tuple[float, ...]]) -> J
 
 
 def _sleeves(member: Member, places: tuple[float, ...], workshop: Workshop) -> list[Joint]:
-    kind, outside = workshop.catalog.kind(SLEEVE), workshop.catalog.tube(member.tube).outside
-    fitting = workshop.sized(kind, {p.name: outside for p in kind.ports})
+    kind, size = workshop.catalog.sleeve, workshop.catalog.tube(member.tube)
+    fitting = workshop.sized(kind, dict.fromkeys((p.name for p in kind.ports), size))
     made = []
     for number, ((low, at), _) in enumerate(zip(_bounds(member, places), places, strict=False), start=1):
         way, point = member.path.tangent(at), member.path.point(at)

@@ -54,23 +54,23 @@ class Shop:
 
     def fitting(self, kind: str, tube: str) -> FittingSizes:
         """Return the sizes of a kind of fitting on tubes of one size."""
-        found, outside = self.workshop.catalog.kind(kind), self.outside(tube)
-        sized = self.workshop.sized(found, {p.name: outside for p in found.ports})
+        found, size = self.workshop.catalog.kind(kind), self.workshop.catalog.tube(tube)
+        sized = self.workshop.sized(found, dict.fromkeys((p.name for p in found.ports), size))
         branch = next((p for p in sized.ports if p.role is PortRole.BRANCH), None)
-        grip = self.workshop.grip(kind, outside)
+        grip = self.workshop.grip(found, size)
         return FittingSizes(
             setback=branch.setback if branch else 0.0,
             reach=branch.setback + branch.grip if branch else 0.0,
-            body_radius=outside / 2.0 + found.shell,
+            body_radius=size.outside / 2.0 + found.shell,
             grip=grip,
             offset=sized.offset,
-            overhang=self.workshop.end_overhang(kind, outside),
+            overhang=self.workshop.end_overhang(found, size),
             off_bend=grip / 2.0 + BEND_CLEARANCE,
         )
 
     def sleeve_length(self, tube: str) -> float:
         """Return the whole length of a sleeve coupler [mm]."""
-        return self.workshop.sleeve_length(self.outside(tube))
+        return self.workshop.sleeve_length(self.workshop.catalog.tube(tube))
 
     def bend_radius(self, tube: str) -> float:
         """Return the radius that the bender makes, on the centreline [mm]."""

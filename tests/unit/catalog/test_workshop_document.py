@@ -24,7 +24,7 @@ def test_the_example_file_with_every_line_switched_on():
     shop = workshop_from_document(tomllib.loads(switched_on), "example")
 
     assert shop.bend_radius("emt-3/4") == pytest.approx((6 - 0.461) * 25.4)
-    assert shop.measures("tee").setback == pytest.approx(12.7)
+    assert shop.measured.setback("tee", ("emt-3/4",), 90.0)[0] == pytest.approx(12.7)
     assert [s.on_hand for s in shop.sticks("emt-3/4")] == [None, 1]
     assert shop.longest_stick("emt-3/4") == pytest.approx(119.75 * 25.4)
 
@@ -67,17 +67,17 @@ def test_each_mistake_names_its_key(document, key):
     assert [p.key for p in caught.value.problems] == [key]
 
 
+def of_size(shop, kind, *tubes, angle=None):
+    """A fitting sized for tubes by their keys: one for all ports, or one a port."""
+    found = shop.catalog.kind(kind)
+    keys = tubes * len(found.ports) if len(tubes) == 1 else tubes
+    return shop.sized(found, {p.name: shop.catalog.tube(k) for p, k in zip(found.ports, keys, strict=True)}, angle)
+
+
 def test_a_setback_under_the_floor_is_refused_with_the_number():
     shop = workshop_from_document({"fittings": {"tee": {"setback": "0.4in"}}}, "my.toml")
     with pytest.raises(CatalogError, match=r"0\.400 in is under 0\.461 in"):
-        shop.sized(shop.catalog.kind("tee"), {"run": 0.922 * 25.4, "branch": 0.922 * 25.4})
-
-
-def test_setback_by_angle():
-    shop = workshop_from_document({"fittings": {"angle-tee": {"setback": {"45": "1.5 in"}}}}, "my.toml")
-
-    assert shop.measures("angle-tee").setback_at(45.2) == pytest.approx(38.1)
-    assert shop.measures("angle-tee").setback_at(60) is None
+        of_size(shop, "tee", "emt-3/4")
 
 
 @pytest.mark.parametrize(

@@ -30,7 +30,7 @@ def test_two_runs_through_one_point_are_impossible():
 
 
 def test_two_runs_the_offset_apart_get_a_coupler_with_a_point_each():
-    offset = generic_workshop().coupler_offset("right-angle-coupler", 23.4188, 23.4188)
+    offset = (0.922 + 0.1875) * 25.4  # one tube and the gap of the shipped table
     found = _jointed(
         ("a", (0, 0, 100), (900, 0, 100), CAPS), ("b", (450, -400, 100 + offset), (450, 400, 100 + offset), CAPS)
     )

@@ -24,7 +24,8 @@ WIDE = 38.354
 
 def sized(key, *outsides, angle=None):
     kind = WORKSHOP.catalog.kind(key)
-    return WORKSHOP.sized(kind, dict(zip((p.name for p in kind.ports), outsides, strict=True)), angle)
+    tubes = [next(t for t in WORKSHOP.catalog.tubes if t.outside == pytest.approx(o)) for o in outsides]
+    return WORKSHOP.sized(kind, dict(zip((p.name for p in kind.ports), tubes, strict=True)), angle)
 
 
 def of_one_size(kind):

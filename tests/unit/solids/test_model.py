@@ -156,10 +156,10 @@ def test_marks_that_differ_in_their_fittings_alone_share_a_shape():
 def test_angles_alike_share_a_fitting():
     """Two angles that differ by rounding alone are one product; by a hundredth of a degree, two with two names."""
     kind = WORKSHOP.catalog.kind("swivel-coupler")
-    outside = {p.name: OUTSIDE for p in kind.ports}
+    tubes = dict.fromkeys((p.name for p in kind.ports), WORKSHOP.catalog.tube("emt-3/4"))
     made = of_frame(frame_of("greenhouse", **dict(GREENHOUSE)))
     joint = next(j for j in made.joints if j.kind == "swivel-coupler")
-    joints = [replace(joint, fitting=WORKSHOP.sized(kind, outside, a)) for a in (50.0, 50.0 + 1e-9, 50.004, 50.01)]
+    joints = [replace(joint, fitting=WORKSHOP.sized(kind, tubes, a)) for a in (50.0, 50.0 + 1e-9, 50.004, 50.01)]
     model = build_model(replace(made.parts, pieces=(), panel_groups=()), joints, WORKSHOP.catalog, name="angles")
 
     assert [o.product.name.removeprefix("swivel-coupler EMT 3-4 ") for o in model.occurrences] == [

@@ -100,7 +100,7 @@ def _facts(design: Design) -> list[list[str]]:
         f"{sum(1 for p in design.parts.pieces if p.size == t.key)} pieces"
         for t in sizes
     )
-    measured = "as measured by you" if design.workshop.measured else "GENERIC sizes: measure yours before you cut"
+    measured = "as measured by you" if design.workshop.measured.rows else "GENERIC sizes: measure yours before you cut"
     return [
         *_bases(design),
         ["Tubes", f"{tubes}; {mass} with boards, without fittings"],

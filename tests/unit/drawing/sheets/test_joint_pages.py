@@ -45,12 +45,18 @@ def cells(sheet):
     return [(p[0][0], p[0][1], p[2][0], p[2][1]) for p in frames]
 
 
+def lies_alongside(kind):
+    """Whether it ties tubes that lie side by side: no two centrelines name a place on those."""
+    return kind.is_coupler and not kind.swings and kind.takes_angle(0.0)
+
+
 def every_kind(axis, turn):
     """A frame with one joint of each kind that holds tubes together, far apart, all turned."""
     workshop = generic_workshop()
     rows = []
-    for n, kind in enumerate(k for k in workshop.catalog.kinds if len(k.ports) > 1 and k.key != "parallel-coupler"):
-        sized = workshop.sized(kind, {p.name: EMT_OUTSIDE for p in kind.ports}, 70.0 if kind.swings else None)
+    for n, kind in enumerate(k for k in workshop.catalog.kinds if len(k.ports) > 1 and not lies_alongside(k)):
+        tube = workshop.catalog.tube("emt-3/4")
+        sized = workshop.sized(kind, dict.fromkeys((p.name for p in kind.ports), tube), 70.0 if kind.swings else None)
         for port in sized.ports:
             way = rotated(port.axis, axis, turn)
             middle = Vec(n * 2000.0, 0.0, 1000.0) + rotated(port.middle, axis, turn)

@@ -1,0 +1,114 @@
+"""From a kind and its tubes to a fitting of a size: what was measured, else the generic rules."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.fitting import LIFT, PortRole, setback_floor
+from tubeframe.catalog.measured import BETWEEN, Measures, sizes_of
+from tubeframe.catalog.sized import SizedFitting, SizedPort
+from tubeframe.errors import CatalogError, Problem
+from tubeframe.geometry.units import Units, format_exact
+from tubeframe.geometry.vector import ORIGIN
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from tubeframe.catalog.fitting import FittingKind, FittingRules, Port
+    from tubeframe.catalog.measured import Sizes
+    from tubeframe.catalog.tube import TubeSize
+
+_ROUNDING = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizing:
+    """The generic rules with what was measured over them; `units` are those of messages."""
+
+    rules: FittingRules
+    measured: Measures
+    units: Units
+
+    def grip(self, kind: FittingKind, sizes: Sizes, tube: TubeSize) -> float:
+        """Return the length held on a run [mm]."""
+        return self._known(kind, sizes, "grip", self.rules.grip(tube.outside))
+
+    def branch_grip(self, kind: FittingKind, sizes: Sizes, tube: TubeSize) -> float:
+        """Return the length held on a branch [mm]; half of a sleeve."""
+        if kind.is_sleeve:
+            return self.sleeve_length(kind, sizes, tube) / 2.0
+        return self._known(kind, sizes, "branch_grip", self.rules.branch_grip_diameters * tube.outside)
+
+    def sleeve_length(self, kind: FittingKind, sizes: Sizes, tube: TubeSize) -> float:
+        """Return the whole length of a sleeve [mm]."""
+        return self._known(kind, sizes, "length", self.rules.sleeve_diameters * tube.outside)
+
+    def offset(self, kind: FittingKind, sizes: Sizes, tubes: Mapping[str, TubeSize]) -> float:
+        """Return the distance of the axes of a coupler's runs [mm]; 0 where it is none."""
+        if not kind.is_coupler:
+            return 0.0
+        first, second = (tubes[p.name].outside for p in kind.ports)
+        return self._known(kind, sizes, "offset", (first + second) / 2.0 + self.rules.coupler_gap)
+
+    def sized(self, kind: FittingKind, tubes: Mapping[str, TubeSize], angle: float | None) -> SizedFitting:
+        """Size a fitting for the tube in each port; CatalogError when a measured setback is under its floor."""
+        sizes = sizes_of(kind, tubes)
+        offset = self.offset(kind, sizes, tubes)
+        return SizedFitting(
+            kind=kind,
+            sizes=sizes,
+            ports=tuple(self._port(kind, p, tubes, angle, offset) for p in kind.ports),
+            offset=offset,
+            thickness=self._known(kind, sizes, "thickness", self.rules.end_thickness),
+            skirt=kind.skirt,
+            ear_reach=self.rules.ears,
+            end_shell=self.rules.end_shell,
+        )
+
+    def _known(self, kind: FittingKind, sizes: Sizes, key: str, generic: float) -> float:
+        measured = self.measured.value(kind.key, sizes, key)
+        return generic if measured is None else measured
+
+    def _port(
+        self, kind: FittingKind, port: Port, tubes: Mapping[str, TubeSize], angle: float | None, offset: float
+    ) -> SizedPort:
+        held = self.branch_grip if port.role is PortRole.BRANCH else self.grip
+        tube = tubes[port.name]
+        return SizedPort(
+            name=port.name,
+            role=port.role,
+            axis=port.axis_at(angle),
+            up=port.up,
+            middle=LIFT * offset if port.lifted else ORIGIN,
+            outside=tube.outside,
+            setback=self._setback(kind, port, tubes, angle) if port.role is PortRole.BRANCH else 0.0,
+            grip=held(kind, sizes_of(kind, tubes), tube),
+            swing_angle=angle if port.swing else None,
+        )
+
+    def _setback(self, kind: FittingKind, port: Port, tubes: Mapping[str, TubeSize], angle: float | None) -> float:
+        others = tuple((p.axis_at(angle), p.role is PortRole.RUN) for p in kind.ports if p.name != port.name)
+        run = next((tubes[p.name].outside for p in kind.ports_of(PortRole.RUN)), 0.0)
+        floor = setback_floor(port.axis_at(angle), others, run, tubes[port.name].outside)
+        sizes, turned = sizes_of(kind, tubes), kind.angle_of(port, angle)
+        found = self.measured.setback(kind.key, sizes, turned)
+        if found is None:
+            return floor + kind.setback_over_floor
+        measured, on = found
+        if measured < floor - _ROUNDING:
+            raise CatalogError(self._below_floor(kind.key, measured, floor, turned, sizes, on))
+        return measured
+
+    def _below_floor(self, kind: str, measured: float, floor: float, angle: float, sizes: Sizes, on: Sizes) -> Problem:
+        """Tell of an impossible setback, and for which size it was measured."""
+        name = BETWEEN.join(sizes)
+        return Problem(
+            where="workshop",
+            key=".".join(["fittings", kind, *([f'"{BETWEEN.join(on)}"'] if on else []), "setback"]),
+            message=f"{format_exact(measured, self.units)} is under {format_exact(floor, self.units)}, where on {name} "
+            f"a square-cut end at {angle:.0f} degrees already touches the other tube",
+            remedy="measure again: from the run's centreline to the end of the branch"
+            if on
+            else f'measure it on {name} too and write that under [fittings.{kind}."{name}"]',
+        )
