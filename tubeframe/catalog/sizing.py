@@ -106,8 +106,8 @@ class Sizing:
         return Problem(
             where="workshop",
             key=".".join(["fittings", kind, *([f'"{BETWEEN.join(on)}"'] if on else []), "setback"]),
-            message=f"{format_exact(measured, self.units)} is under {format_exact(floor, self.units)}, where on {name} "
-            f"a square-cut end at {angle:.0f} degrees already touches the other tube",
+            message=f"{format_exact(measured, self.units)} is under {format_exact(floor, self.units)}, where a "
+            f"square-cut end already touches the other tube (on {name}, at {angle:.0f} degrees)",
             remedy="measure again: from the run's centreline to the end of the branch"
             if on
             else f'measure it on {name} too and write that under [fittings.{kind}."{name}"]',
