@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from itertools import combinations
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, Severity
 from tubeframe.geometry.closest import segments
 from tubeframe.geometry.convex import Cylinder
-from tubeframe.geometry.extent import Extent, joined, of_convex, of_tube
+from tubeframe.geometry.extent import along_tube, of_convex
+from tubeframe.geometry.grid import CELL, Grid, near_pairs
 from tubeframe.geometry.path import Straight
 from tubeframe.joints.facts import BodiesMeet, InWall, TubeInBody
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
@@ -25,27 +25,30 @@ _TOUCH = 1.0
 """Shells may come this near to each other's envelope, which is drawn full [mm]."""
 
 
-def body_findings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> Iterator[Finding]:
+def body_findings(tubes: Sequence[Tube], joints: Sequence[Joint], workshop: Workshop) -> Iterator[Finding]:
     """Find bodies in each other, and tubes in bodies. Fittings on one tube are a matter of pitch, not of bodies."""
     fittings = [j for j in joints if j.fitting and not j.is_end_piece]
-    boxes = {j.id: joined(of_convex(c) for c in j.body) for j in fittings}
-    for a, b in combinations(fittings, 2):
-        if not _shared(a, b) and _meet(boxes[a.id], boxes[b.id]):
-            overlap = max(_overlap(p, q.start, q.end, q.radius) for p in _sleeves(a) for q in _sleeves(b))
+    sleeves = [_sleeves(j) for j in fittings]
+    boxes = [tuple(of_convex(c) for c in found) for found in sleeves]
+    for i, j in near_pairs(boxes).pairs:
+        a, b = fittings[i], fittings[j]
+        if not _shared(a, b):
+            overlap = max(_overlap(p, q.start, q.end, q.radius) for p in sleeves[i] for q in sleeves[j])
             if overlap > _TOUCH:
                 fact = BodiesMeet(first=a.named, second=b.named, short=overlap)
-                yield _finding(fact, tuple(u.tube for j in (a, b) for u in j.uses))
+                yield _finding(fact, tuple(u.tube for u in a.uses + b.uses))
+    grid, member_of = Grid(boxes), {t.id: t.member for t in tubes}
     for tube in tubes:
-        radius = workshop.catalog.tube(tube.size).outside / 2.0
-        box = of_tube(tube.path, 2.0 * radius)
-        for joint in fittings:
-            if any(u.tube == tube.id for u in joint.uses) or not _meet(boxes[joint.id], box):
-                continue
-            straights = [s for s in tube.path.pieces if isinstance(s, Straight)]
+        outside = workshop.catalog.tube(tube.size).outside
+        straights = [s for s in tube.path.pieces if isinstance(s, Straight)]
+        for number in grid.near(along_tube(tube.path, outside, CELL)):
+            joint = fittings[number]
+            if any(member_of[u.tube] == tube.member for u in joint.uses):
+                continue  # its own, or the end of another part of its member: a matter of the sleeve between them
             overlap = max(
-                (_overlap(p, s.start, s.end, radius) for p in _sleeves(joint) for s in straights), default=0.0
+                (_overlap(p, s.start, s.end, outside / 2.0) for p in sleeves[number] for s in straights), default=0.0
             )
-            if overlap > _TOUCH and not _in_line(tube, joint, tubes):
+            if overlap > _TOUCH:
                 inside = TubeInBody(fitting=joint.named, tube=tube.id, short=overlap)
                 yield _finding(inside, (tube.id, *(u.tube for u in joint.uses)))
 
@@ -86,14 +89,3 @@ def _overlap(piece: Cylinder, start: Vec, end: Vec, radius: float) -> float:
 def _shared(a: Joint, b: Joint) -> bool:
     names = {u.tube for u in a.uses}
     return any(u.tube in names for u in b.uses)
-
-
-def _in_line(tube: Tube, joint: Joint, tubes: tuple[Tube, ...]) -> bool:
-    """Whether the fitting holds another part of the same member: its end is a matter of the sleeve between them."""
-    member_of = {t.id: t.member for t in tubes}
-    return any(member_of[u.tube] == tube.member for u in joint.uses)
-
-
-def _meet(a: Extent, b: Extent) -> bool:
-    rows = zip(a.low, a.high, b.low, b.high, strict=True)
-    return all(low <= other_high and other_low <= high for low, high, other_low, other_high in rows)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.bending import BEND_CLEARANCE
@@ -11,19 +11,18 @@ from tubeframe.catalog.fitting import PortRole
 from tubeframe.errors import Finding, Severity
 from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
-from tubeframe.geometry.closest import approaches
-from tubeframe.geometry.extent import of_tube
-from tubeframe.geometry.tolerance import COUPLER_MM, TINY
+from tubeframe.joints.boards import board_findings
 from tubeframe.joints.bodies import body_findings, wall_findings
-from tubeframe.joints.facts import Apart, Fouling, HeldOnce, InBoard, OnBend, ShortOverhang, TooNear
+from tubeframe.joints.facts import HeldOnce, OnBend, ShortOverhang, TooNear
+from tubeframe.joints.fouling import fouling_findings
+from tubeframe.joints.pieces import apart_findings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
-    from tubeframe.geometry.vector import Vec
-    from tubeframe.joints.joint import Joint, Tube, TubeId
+    from tubeframe.joints.joint import Joint, Tube
 
 _ROUNDING = 0.01
 
@@ -58,11 +57,11 @@ def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], work
         found += _on_bends(tube, zones[tube.id])
         found += _short_overhangs(tube, zones[tube.id], workshop)
         found += _held_once(tube, zones[tube.id])
-    found += _fouling(tubes, joints, workshop)
+    found += fouling_findings(tubes, joints, workshop)
     found += body_findings(tubes, joints, workshop)
     found += wall_findings(frame, tubes, joints, workshop)
-    found += _in_panels(frame, tubes, workshop)
-    found += _in_pieces(tubes, joints)
+    found += board_findings(frame, tubes, workshop)
+    found += apart_findings(tubes, joints)
     return tuple(found)
 
 
@@ -138,84 +137,3 @@ def _held_once(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
     grounded = sum(1 for e in (tube.end_a, tube.end_b) if e in {EndKind.STAKE, EndKind.FOOT, EndKind.BASE_FLANGE})
     if holds + grounded < 2 and not (holds == 0 and grounded == 1):
         yield Finding(code="J-held-once", severity=Severity.WARNING, subjects=(tube.id,), fact=HeldOnce(tube=tube.id))
-
-
-def _fouling(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> Iterator[Finding]:
-    """Find tubes nearer than their radii where no fitting holds them together."""
-    radius = {t.id: workshop.catalog.tube(t.size).outside / 2.0 for t in tubes}
-    together = _together(joints)
-    boxes = {t.id: of_tube(t.path, 2.0 * radius[t.id]) for t in tubes}
-    for a, b in combinations(tubes, 2):
-        if not _boxes_meet(boxes[a.id].low, boxes[a.id].high, boxes[b.id].low, boxes[b.id].high):
-            continue
-        least = radius[a.id] + radius[b.id]
-        places = together.get((a.id, b.id), ())
-        for near in approaches(a.path, b.path, least - COUPLER_MM):
-            point = a.path.point(near.at_first)
-            if any(point.distance(p) <= 2.0 * least for p in places):
-                continue
-            yield Finding(
-                code="J-fouls",
-                severity=Severity.ERROR,
-                subjects=(a.id, b.id),
-                fact=Fouling(first=a.id, second=b.id, distance=near.distance, least=least),
-            )
-
-
-def _together(joints: tuple[Joint, ...]) -> dict[tuple[TubeId, TubeId], tuple[Vec, ...]]:
-    """Return, for every two tubes that share fittings, where."""
-    found: dict[tuple[TubeId, TubeId], tuple[Vec, ...]] = {}
-    for joint in joints:
-        for first in joint.uses:
-            for second in joint.uses:
-                pair = (first.tube, second.tube)
-                found[pair] = (*found.get(pair, ()), joint.at)
-    return found
-
-
-def _boxes_meet(low: Vec, high: Vec, other_low: Vec, other_high: Vec) -> bool:
-    return all(a <= d and c <= b for a, b, c, d in zip(low, high, other_low, other_high, strict=True))
-
-
-def _in_panels(frame: Frame, tubes: tuple[Tube, ...], workshop: Workshop) -> Iterator[Finding]:
-    """Find tubes that go into a board."""
-    for panel in frame.panels:
-        for tube in tubes:
-            radius = workshop.catalog.tube(tube.size).outside / 2.0
-            depth = max(
-                (
-                    _depth(panel.placement.seen(p - panel.placement.origin), panel.length, panel.width, radius)
-                    for p in (tube.path.start, tube.path.end, tube.path.point(tube.path.length / 2.0))
-                ),
-                default=0.0,
-            )
-            if depth > COUPLER_MM:
-                yield Finding(
-                    code="J-panel",
-                    severity=Severity.ERROR,
-                    subjects=(tube.id, panel.id),
-                    fact=InBoard(panel=panel.id, tube=tube.id, short=depth),
-                )
-
-
-def _depth(local: Vec, length: float, width: float, radius: float) -> float:
-    """Return how far a tube's surface is above a board's underside, within its outline [mm]."""
-    inside = -TINY < local.x < length + TINY and -TINY < local.y < width + TINY
-    return local.z if inside and local.z > 0.0 and radius > 0.0 else 0.0
-
-
-def _in_pieces(tubes: tuple[Tube, ...], joints: tuple[Joint, ...]) -> Iterator[Finding]:
-    """Find tubes that do not hang together with the first."""
-    if not tubes:
-        return
-    reached, frontier = {tubes[0].id}, [tubes[0].id]
-    while frontier:
-        name = frontier.pop()
-        for joint in joints:
-            if any(u.tube == name for u in joint.uses):
-                fresh = [u.tube for u in joint.uses if u.tube not in reached]
-                reached.update(fresh)
-                frontier += fresh
-    apart = [t.id for t in tubes if t.id not in reached]
-    if apart:
-        yield Finding(code="J-apart", severity=Severity.ERROR, subjects=tuple(apart), fact=Apart(tubes=tuple(apart)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.bays import rack_of
 from tests.building import greenhouse, table
 from tests.unit.joints.test_planted_faults import SOUND, WORKSHOP, _frame
 from tubeframe.joints.loops import rings
@@ -41,3 +42,28 @@ def test_the_steps_name_the_closing_piece():
 
     assert any(a.startswith("Closing piece: ") for a in said)
     assert any(a.startswith("Nothing slides in the ring of ") for a in said)
+
+
+def test_each_ring_is_the_shortest_way_back_in_the_order_of_the_joints():
+    """The same by searching from one side, in full: the first shortest way, tie by tie."""
+    found = jointed(rack_of(3), WORKSHOP)
+    ties = [j for j in found.joints if len({u.tube for u in j.uses}) > 1]
+    near, shortest = {}, []
+    for joint in ties:
+        for tube in dict.fromkeys(u.tube for u in joint.uses):
+            came, waiting = {tube: None}, [tube]
+            for here in waiting:
+                fresh = [n for n in near.get(here, []) if n not in came]
+                came.update(dict.fromkeys(fresh, here))
+                waiting += fresh
+            if joint.id in came:
+                way, here = set(), joint.id
+                while here is not None:
+                    way.add(here)
+                    here = came[here]
+                shortest.append(way & {t.id for t in found.tubes})
+            near.setdefault(tube, []).append(joint.id)
+            near.setdefault(joint.id, []).append(tube)
+
+    assert len(shortest) > 20
+    assert [set(r.tubes) for r in rings(found.tubes, found.joints)] == shortest
