@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.design import Design, Draft, Source, Stage, make_design
+from tubeframe.frame.document import frame_from_document
 from tubeframe.geometry.units import INCH_MM, Units
 from tubeframe.template.parameters import read_values, written_values
 from tubeframe.template.registry import shipped_template
@@ -47,6 +48,14 @@ def design_of(template: str, shop: Mapping[str, object] | None = None, **values:
 def draft_of(template: str, shop: Mapping[str, object] | None = None, **values: str) -> Draft:
     """Take a template's frame through joints and parts only."""
     return make_design(*_asked(template, shop, values), until=Stage.PARTS)
+
+
+def design_of_text(*members: Mapping[str, object], units: str = "mm", **tables: object) -> Design:
+    """Design a frame that is stated member by member, as in a text file."""
+    document = {"schema": "tubeframe.frame/1", "name": "frame", "units": units, "member": list(members), **tables}
+    workshop = workshop_from_document({"units": units}, "test")
+    source = Source(template="frame.toml", parameters={}, shop={"units": units})
+    return make_design(frame_from_document(document, workshop, "frame.toml"), workshop, source)
 
 
 def _asked(

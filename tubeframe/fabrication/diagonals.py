@@ -8,15 +8,44 @@ from tubeframe.geometry.tolerance import LOWER_MM
 from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Parts, Piece
+
+_PARALLEL = 1e-6
 
 
 def sub_frame_sides(flat: SubFrame, parts: Parts) -> tuple[Piece, Piece] | None:
     """Return a flat sub-frame's longest pair of parallel tubes that are the sides of a rectangle, the widest apart."""
-    pieces = [p for p in parts.pieces if p.member in flat.members and not p.bends]
-    pairs = [(a, b) for i, a in enumerate(pieces) for b in pieces[i + 1 :] if _side_by_side(a, b)]
+    members = set(flat.members)
+    pieces = [p for p in parts.pieces if p.member in members and not p.bends]
+    pairs = [pair for row in _rows(pieces) if (pair := _outermost(row)) is not None]
     return max(pairs, key=lambda pair: (pair[0].cut_length, _gap(*pair)), default=None)
+
+
+def _rows(pieces: Sequence[Piece]) -> list[list[Piece]]:
+    """Put tubes together that stand side by side, or on each other; only those of like length are compared."""
+    rows: list[list[Piece]] = []
+    open_rows: list[list[Piece]] = []
+    for piece in sorted(pieces, key=lambda p: -p.cut_length):
+        open_rows = [r for r in open_rows if r[0].cut_length - piece.cut_length < LOWER_MM]
+        row = next((r for r in open_rows if _in_row(r[0], piece)), None)
+        if row is None:
+            rows.append([piece])
+            open_rows.append(rows[-1])
+        else:
+            row.append(piece)
+    return rows
+
+
+def _outermost(row: Sequence[Piece]) -> tuple[Piece, Piece] | None:
+    """Return the two tubes of a row in one plane that are farthest apart, as stated; None when there is one place."""
+    one = max(row, key=lambda p: _gap(row[0], p))
+    other = max(row, key=lambda p: _gap(one, p))
+    if _gap(one, other) <= LOWER_MM:
+        return None
+    return (one, other) if row.index(one) < row.index(other) else (other, one)
 
 
 def sub_frame_diagonal(flat: SubFrame, parts: Parts) -> float | None:
@@ -37,15 +66,11 @@ def floor_diagonal(parts: Parts) -> float:
     return Vec(width, length, 0.0).length
 
 
-def _side_by_side(a: Piece, b: Piece) -> bool:
-    """Whether two straight pieces are the sides of a rectangle."""
-    across = b.path.start - a.path.start
+def _in_row(a: Piece, b: Piece) -> bool:
+    """Whether two straight pieces of like length run the same way from one line square to them."""
     along = a.path.tangent(0.0)
     return (
-        abs(a.cut_length - b.cut_length) < LOWER_MM
-        and along.cross(b.path.tangent(0.0)).length < 1e-6
-        and abs(across.dot(along)) < LOWER_MM
-        and across.length > LOWER_MM
+        along.cross(b.path.tangent(0.0)).length < _PARALLEL and abs((b.path.start - a.path.start).dot(along)) < LOWER_MM
     )
 
 

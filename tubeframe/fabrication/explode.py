@@ -15,67 +15,92 @@ if TYPE_CHECKING:
 
     from tubeframe.fabrication.order import Batch
     from tubeframe.frame.frame import Frame
-    from tubeframe.frame.member import Member
+    from tubeframe.frame.member import Member, MemberId
+    from tubeframe.geometry.extent import Extent
     from tubeframe.joints.joint import Joint, Jointed, Tube, TubeId
 
 _SHARE = 0.12
 _LEAST, _MOST = 100.0, 350.0
 _ONE_SIDED = 0.5
 """Couplers on both sides of a tube cancel out: below this there is no side that it comes from."""
+_AXES = (X, Y, Z)
+_SQUARE = 0.5
+"""A tube whose direction has less than this share along an axis may be moved along it."""
 _FITTING_SHARE = 0.45
 """A fitting is drawn this far along the way of the tubes that it takes, so that both gaps show."""
 
 
-def moves(batch: Batch, frame: Frame, jointed: Jointed) -> tuple[Move, ...]:
-    """Say how each new part of a batch is drawn apart from what stands."""
-    distance = _distance(frame)
-    if batch.panels:
-        return tuple(Move(what=p, direction=Z, distance=distance) for p in batch.panels)
-    added = {m.id for m in batch.members}
-    tubes = [t for t in jointed.tubes if t.member in added]
-    ways = {t.id: _way(t, batch, jointed, frame) for t in tubes}
-    made = [
-        Move(what=t.id, direction=way.unit, distance=distance * way.length)
-        for t in tubes
-        if (way := ways[t.id]) != ORIGIN
-    ]
-    joints = [j for j in jointed.joints if j.id in batch.joints]
-    return (*made, *(m for j in joints if (m := _joint_move(j, ways, distance))))
+class Apart:
+    """How the parts of a frame are drawn apart: what is asked of every step is looked up once."""
+
+    def __init__(self, frame: Frame, jointed: Jointed) -> None:
+        """Look up which tubes belong together, and which tubes a coupler holds."""
+        box = _box(frame.members)
+        self._centre = box.centre
+        self._distance = min(_MOST, max(_LEAST, _SHARE * max(box.size)))
+        self._order = {t.id: n for n, t in enumerate(jointed.tubes)}
+        self._joints = {j.id: j for j in jointed.joints}
+        self._tubes: dict[MemberId, list[Tube]] = {}
+        for tube in jointed.tubes:
+            self._tubes.setdefault(tube.member, []).append(tube)
+        self._ups: dict[TubeId, list[Vec]] = {}
+        for use in (u for j in jointed.joints if j.fitting and j.fitting.kind.is_coupler for u in j.uses):
+            self._ups.setdefault(use.tube, []).append(use.up)
+
+    def moves(self, batch: Batch) -> tuple[Move, ...]:
+        """Say how each new part of a batch is drawn apart from what stands."""
+        if batch.panels:
+            return tuple(Move(what=p, direction=Z, distance=self._distance) for p in batch.panels)
+        ways = self._flat_ways(batch) if batch.work is Work.FLAT else self._standing_ways(batch)
+        made = [
+            Move(what=tube, direction=way.unit, distance=self._distance * way.length)
+            for tube in sorted(ways, key=self._order.__getitem__)
+            if (way := ways[tube]) != ORIGIN
+        ]
+        joints = (self._joints[j] for j in batch.joints)
+        return (*made, *(m for j in joints if (m := _joint_move(j, ways, self._distance))))
+
+    def _standing_ways(self, batch: Batch) -> dict[TubeId, Vec]:
+        """Move tubes off those they are coupled to, or out from the middle of the frame."""
+        tubes = [t for m in batch.members for t in self._tubes[m.id]]
+        return {t.id: self._off_couplers(t) or _way_out(t, self._centre) for t in tubes}
+
+    def _flat_ways(self, batch: Batch) -> dict[TubeId, Vec]:
+        """Move tubes out from the middle of their own sub-frame."""
+        found: dict[TubeId, Vec] = {}
+        for sub_frame in batch.sub_frames:
+            fellows = [t for m in sub_frame.members for t in self._tubes[m]]
+            box = _box(fellows)
+            has_bends = any(t.path.bends for t in fellows)
+            for tube in fellows:
+                is_alone = len(fellows) == 1
+                found[tube.id] = ORIGIN if is_alone else _way_in_sub_frame(tube, box.centre, among_bends=has_bends)
+        return found
+
+    def _off_couplers(self, tube: Tube) -> Vec | None:
+        """Move a tube away from those it is coupled to: that is where it comes from."""
+        total = sum(self._ups.get(tube.id, ()), ORIGIN)
+        return -total.unit if total.length > _ONE_SIDED else None
 
 
-def _distance(frame: Frame) -> float:
-    box = around_points(p for m in frame.members for p in (m.path.start, m.path.end))
-    return min(_MOST, max(_LEAST, _SHARE * max(box.size)))
-
-
-def _way(tube: Tube, batch: Batch, jointed: Jointed, frame: Frame) -> Vec:
-    if batch.work is Work.FLAT:
-        return _way_in_sub_frame(tube, batch, jointed)
-    return _off_couplers(tube, jointed) or _way_out(tube, _centre(frame.members))
-
-
-def _way_in_sub_frame(tube: Tube, batch: Batch, jointed: Jointed) -> Vec:
+def _way_in_sub_frame(tube: Tube, centre: Vec, *, among_bends: bool) -> Vec:
     """Move a tube out from the middle of its own sub-frame, square to itself where it is straight."""
-    own = next(s for s in batch.sub_frames if tube.member in s.members)
-    fellows = [t for t in jointed.tubes if t.member in own.members]
-    if len(fellows) == 1:
-        return ORIGIN
-    centre = _centre(fellows)
-    if tube.path.bends or not any(t.path.bends for t in fellows):
+    if tube.path.bends or not among_bends:
         return _way_out(tube, centre)
     # a straight leg in line with a bent piece goes with it, and off it along itself
-    along = (tube.path.end - tube.path.start).unit
+    along = tube.path.tangent(0.0)
     off = (tube.path.start + tube.path.end) * 0.5 - centre
     return _way_out(tube, centre) + along * (0.8 if off.dot(along) > 0.0 else -0.8)
 
 
 def _way_out(tube: Tube, centre: Vec) -> Vec:
-    """Return the axis, square to a straight tube, along which it lies farthest from a centre; upward in doubt."""
-    middle = (tube.path.start + tube.path.end) * 0.5
-    off = middle - centre
-    along = (tube.path.end - tube.path.start).unit
-    axes = [a for a in (X, Y, Z) if tube.path.bends or abs(along.dot(a)) < 0.5]
-    best = max(axes, key=lambda a: abs(off.dot(a)))
+    """Return the axis, square to a straight tube, along which it lies farthest from a centre; upward in doubt.
+
+    An axis counts as square at 60 degrees and more. A tube that is nearer to all three of them, such as a guy to the
+    ground, goes along the one that it is squarest to.
+    """
+    off = (tube.path.start + tube.path.end) * 0.5 - centre
+    best = max(_axes_off(tube), key=lambda a: abs(off.dot(a)))
     if abs(off.dot(best)) < LOWER_MM:
         return Z
     if best is Z and off.dot(Z) < 0.0 and not tube.path.bends:
@@ -83,11 +108,12 @@ def _way_out(tube: Tube, centre: Vec) -> Vec:
     return best if off.dot(best) > 0.0 else -best
 
 
-def _off_couplers(tube: Tube, jointed: Jointed) -> Vec | None:
-    """Move a tube away from those it is coupled to: that is where it comes from."""
-    ups = [u.up for j in jointed.joints if j.fitting and j.fitting.kind.is_coupler for u in j.uses if u.tube == tube.id]
-    total = sum(ups, ORIGIN)
-    return -total.unit if total.length > _ONE_SIDED else None
+def _axes_off(tube: Tube) -> tuple[Vec, ...]:
+    """Return the axes along which a tube may be moved off; never none."""
+    if tube.path.bends:
+        return _AXES
+    along = tube.path.tangent(0.0)
+    return tuple(a for a in _AXES if abs(along.dot(a)) < _SQUARE) or (min(_AXES, key=lambda a: abs(along.dot(a))),)
 
 
 def _joint_move(joint: Joint, ways: dict[TubeId, Vec], distance: float) -> Move | None:
@@ -99,6 +125,5 @@ def _joint_move(joint: Joint, ways: dict[TubeId, Vec], distance: float) -> Move 
     return Move(what=joint.id, direction=total.unit, distance=length) if length > LOWER_MM else None
 
 
-def _centre(things: Iterable[Tube | Member]) -> Vec:
-    box = around_points(p for t in things for p in (t.path.start, t.path.end))
-    return (box.low + box.high) * 0.5
+def _box(things: Iterable[Tube | Member]) -> Extent:
+    return around_points(p for t in things for p in (t.path.start, t.path.end))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.fabrication.cautions import all_cautions
 from tubeframe.fabrication.diagonals import floor_diagonal, sub_frame_diagonal
-from tubeframe.fabrication.explode import moves
+from tubeframe.fabrication.explode import Apart
 from tubeframe.fabrication.hints import bolt_words, closing_words
 from tubeframe.fabrication.order import Batch, Work, batches
 from tubeframe.fabrication.stakes import stake_ends, stake_lots
@@ -80,6 +80,7 @@ def assembly_steps(
     order = batches(frame, jointed, parts, flats)
     warned = _cautions_by_step(order, all_cautions(frame))
     closed = rings(jointed.tubes, jointed.joints)
+    apart = Apart(frame, jointed)
     steps: list[Step] = []
     for number, batch in enumerate(order, start=1):
         first_link = batch.work is Work.LINK and all(b.work is not Work.LINK for b in order[: number - 1])
@@ -94,7 +95,7 @@ def assembly_steps(
                 tubes=tubes,
                 joints=batch.joints,
                 panels=batch.panels,
-                moves=moves(batch, frame, jointed),
+                moves=apart.moves(batch),
                 sub_frame=batch.sub_frames[0].id if len(batch.sub_frames) == 1 else "",
                 hands=words.hands,
                 tool=words.tool,

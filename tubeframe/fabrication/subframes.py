@@ -3,25 +3,31 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import combinations
 from typing import TYPE_CHECKING
 
+from tubeframe.geometry.path import Arc
 from tubeframe.geometry.placement import Placement, from_axes
 from tubeframe.geometry.tolerance import PLANE_MM, TINY
 from tubeframe.geometry.vector import X, Y, Z
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import Member, MemberId
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Jointed
 
+_LEAST = 3
+_SAME_PLANE = 1e-6
+"""Two planes through the same tubes are one when the sine of the angle between them is less."""
+_UPRIGHT = 1e-3
+"""A plane stands upright when it leans by less: a few tenths of a millimetre in a frame's height [sine]."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SubFrame:
-    """Whole members in one plane. Its placement has x and y in the plane, y upward where it can be."""
+    """Whole members in one plane. Its placement has x and y in the plane, x level, y upward where it can be."""
 
     id: str
     members: tuple[MemberId, ...]
@@ -30,69 +36,136 @@ class SubFrame:
     @property
     def is_upright(self) -> bool:
         """Whether the plane stands upright."""
-        return abs(self.plane.z.z) < TINY
+        return _is_upright(self.plane.z)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Group:
+    """Members in one plane that hang together, by their numbers and in the order stated, and the plane's normal."""
+
+    ranks: frozenset[int]
+    members: tuple[Member, ...]
+    normal: Vec
+
+    @property
+    def key(self) -> tuple[int, bool, int]:
+        """More is better."""
+        return (len(self.ranks), _is_upright(self.normal), -min(self.ranks))
 
 
 def sub_frames(frame: Frame, jointed: Jointed) -> tuple[SubFrame, ...]:
-    """Find flat sub-frames greedily, the largest first; a bent member is one of its own.
+    """Find flat sub-frames greedily, the largest first; a tube bent in one plane is one of its own.
 
     Largest set of at least three straight members in one plane, tied by joints among them, not all parallel. Ties: an
     upright plane first, then the set whose first member is stated first.
     """
-    links = _links(jointed)
-    left = [m for m in frame.members if m.is_straight]
+    search = _Search(frame, jointed)
     found: list[tuple[tuple[Member, ...], Vec]] = []
-    while (best := _best_set(left, links, frame)) is not None:
-        found.append(best)
-        left = [m for m in left if m not in best[0]]
-    flat = [(group, normal) for group, normal in found]
-    flat += [((m,), m.path.bends[0][1].axis) for m in frame.members if not m.is_straight]
+    groups = search.groups()
+    while groups:
+        best = max(groups, key=lambda g: g.key)
+        found.append((best.members, best.normal))
+        groups = search.without(groups, best)
+    found += [((m,), m.path.bends[0][1].axis) for m in frame.members if not m.is_straight and _is_flat(m)]
     return tuple(
         SubFrame(id=f"S{n}", members=tuple(m.id for m in group), plane=_plane(group[0].path.start, normal))
-        for n, (group, normal) in enumerate(flat, start=1)
+        for n, (group, normal) in enumerate(found, start=1)
     )
 
 
-def _links(jointed: Jointed) -> dict[str, tuple[str, ...]]:
-    """Return, for each member, the members it shares a joint with, in order."""
+class _Search:
+    """Sets of straight members in one plane. Each is grown along joints: the work goes with the joints looked at."""
+
+    def __init__(self, frame: Frame, jointed: Jointed) -> None:
+        self._members = tuple(m for m in frame.members if m.is_straight)
+        rank = {m.id: n for n, m in enumerate(self._members)}
+        self._links = _links(jointed, rank)
+
+    def groups(self) -> list[_Group]:
+        """Return the set of every plane that two joined members span, each set once."""
+        found: list[_Group] = []
+        planes: list[list[_Group]] = [[] for _ in self._members]
+        for first, links in enumerate(self._links):
+            for second in (n for n in links if n > first):
+                normal = self._way(first).cross(self._way(second))
+                if normal.length < TINY or _is_known(planes[first], second, normal.unit):
+                    continue
+                group = self._grown(first, normal.unit)
+                for n in group.ranks:
+                    planes[n].append(group)
+                found += [group] if len(group.ranks) >= _LEAST else []
+        return found
+
+    def without(self, groups: Sequence[_Group], taken: _Group) -> list[_Group]:
+        """Take a set's members away: a set that loses some falls apart into what still hangs together."""
+        return [left for g in groups for left in (self._left(g, taken) if g.ranks & taken.ranks else (g,))]
+
+    def _left(self, group: _Group, taken: _Group) -> Iterator[_Group]:
+        rest = group.ranks - taken.ranks
+        for first in sorted(rest):
+            if first in rest:
+                reached = self._tied(first, rest.__contains__)
+                rest -= reached
+                if len(reached) >= _LEAST and self._is_spread(reached):
+                    yield self._group(reached, group.normal)
+
+    def _grown(self, first: int, normal: Vec) -> _Group:
+        """Return all members that hang together with the first in its plane."""
+        origin = self._members[first].path.start
+        return self._group(self._tied(first, lambda n: _lies_in(self._members[n], origin, normal)), normal)
+
+    def _tied(self, first: int, takes: Callable[[int], bool]) -> frozenset[int]:
+        reached, frontier = {first}, [first]
+        while frontier:
+            fresh = [n for n in self._links[frontier.pop()] if n not in reached and takes(n)]
+            reached.update(fresh)
+            frontier += fresh
+        return frozenset(reached)
+
+    def _group(self, ranks: frozenset[int], normal: Vec) -> _Group:
+        return _Group(ranks=ranks, members=tuple(self._members[n] for n in sorted(ranks)), normal=normal)
+
+    def _is_spread(self, ranks: frozenset[int]) -> bool:
+        ways = [self._way(n) for n in sorted(ranks)]
+        return any(ways[0].cross(w).length >= TINY for w in ways)
+
+    def _way(self, n: int) -> Vec:
+        return self._members[n].path.tangent(0.0)
+
+
+def _links(jointed: Jointed, rank: Mapping[MemberId, int]) -> tuple[tuple[int, ...], ...]:
+    """Return, for each member that has a rank, those that it shares a joint with, in order."""
     member_of = {t.id: t.member for t in jointed.tubes}
-    links: dict[str, dict[str, None]] = {t.member: {} for t in jointed.tubes}
+    links: list[set[int]] = [set() for _ in rank]
     for joint in jointed.joints:
-        for a in joint.uses:
-            for b in joint.uses:
-                links[member_of[a.tube]][member_of[b.tube]] = None
-    return {member: tuple(others) for member, others in links.items()}
+        here = {rank[m] for u in joint.uses if (m := member_of[u.tube]) in rank}
+        for n in here:
+            links[n] |= here - {n}
+    return tuple(tuple(sorted(others)) for others in links)
 
 
-def _best_set(
-    members: Sequence[Member], links: dict[str, tuple[str, ...]], frame: Frame
-) -> tuple[tuple[Member, ...], Vec] | None:
-    rank = {m.id: n for n, m in enumerate(frame.members)}
-    best, best_key = None, (0, 0, 0)
-    for first, second in combinations(members, 2):
-        normal = first.path.tangent(0.0).cross(second.path.tangent(0.0))
-        if second.id not in links[first.id] or normal.length < TINY:
-            continue
-        group = _tied(first, [m for m in members if _in_plane(m, first.path.start, normal.unit)], links)
-        key = (len(group), int(abs(normal.unit.z) < TINY), -rank[group[0].id])
-        if len(group) >= 3 and key > best_key:
-            best, best_key = (group, normal.unit), key
-    return best
+def _is_known(groups: Sequence[_Group], member: int, normal: Vec) -> bool:
+    """Whether a member is in one of some sets whose plane has that normal."""
+    return any(member in g.ranks and g.normal.cross(normal).length < _SAME_PLANE for g in groups)
 
 
-def _in_plane(member: Member, origin: Vec, normal: Vec) -> bool:
-    return all(abs((p - origin).dot(normal)) <= PLANE_MM for p in (member.path.start, member.path.end))
+def _lies_in(member: Member, origin: Vec, normal: Vec) -> bool:
+    """Whether a member's centreline stays near a plane."""
+    return all(
+        abs((p.point(p.length * share) - origin).dot(normal)) <= PLANE_MM
+        for p in member.path.pieces
+        for share in ((0.0, 0.5, 1.0) if isinstance(p, Arc) else (0.0, 1.0))
+    )
 
 
-def _tied(first: Member, members: Sequence[Member], links: dict[str, tuple[str, ...]]) -> tuple[Member, ...]:
-    """Return those members that hang together with the first."""
-    reached, frontier = {first.id}, [first.id]
-    while frontier:
-        near = links[frontier.pop()]
-        fresh = [m.id for m in members if m.id in near and m.id not in reached]
-        reached.update(fresh)
-        frontier += fresh
-    return tuple(m for m in members if m.id in reached)
+def _is_flat(member: Member) -> bool:
+    """Whether a bent member lies in the plane of its first bend."""
+    first = member.path.bends[0][1]
+    return _lies_in(member, first.start, first.axis)
+
+
+def _is_upright(normal: Vec) -> bool:
+    return abs(normal.z) < _UPRIGHT
 
 
 def _plane(origin: Vec, normal: Vec) -> Placement:
@@ -101,4 +174,4 @@ def _plane(origin: Vec, normal: Vec) -> Placement:
     out = normal if normal.dot(toward) > 0.0 else -normal
     up = Z if abs(out.z) < 0.9 else Y
     right = up.cross(out).unit
-    return from_axes(origin=origin, x=right, toward=up)
+    return from_axes(origin=origin, x=right, toward=out.cross(right))

@@ -28,6 +28,11 @@ class Extent:
         """Edge lengths [mm]."""
         return self.high - self.low
 
+    @property
+    def centre(self) -> Vec:
+        """Its middle [mm]."""
+        return (self.low + self.high) * 0.5
+
     def grown(self, by: float) -> Extent:
         """Return the box that is larger all round [mm]."""
         more = Vec(by, by, by)
