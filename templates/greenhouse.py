@@ -123,9 +123,7 @@ def _bent(p: GreenhouseParameters, shop: Shop, wall: float, circle: float, radiu
     bends = round(90.0 / angle)
     half = wall + bends * (2.0 * stub + radius * math.radians(angle))
     whole = shop.fits_stick(2.0 * half, (wall + stub, wall + stub), p.tube)
-    shift = (
-        0.0 if whole else shop.fitting(COUPLER, p.tube).grip / 2.0 + shop.sleeve_length(p.tube) / 2.0 + shop.tool_gap
-    )
+    shift = 0.0 if whole else shop.sleeve_off(COUPLER, p.tube)
     off_bend = shop.fitting(COUPLER, p.tube).off_bend
     if stub < shift + off_bend or wall + stub < BASE_RAIL_HEIGHT + off_bend:
         return None
@@ -145,10 +143,10 @@ def _splits(p: GreenhouseParameters, shop: Shop, wall: float, stub: float, half:
     """Say where the sleeves of a hoop go [mm from a foot]: at the crown, and in the legs when a half is too long."""
     if shop.fits_stick(half, (wall + stub, stub), p.tube):
         return (half,)
-    clear = shop.fitting(COUPLER, p.tube).grip / 2.0 + shop.sleeve_length(p.tube) / 2.0 + shop.tool_gap
+    clear = shop.sleeve_off(COUPLER, p.tube)
     braced = _brace_low(p, shop) + _least_step(p, shop)
     lowest = (braced if wall >= LEAST_BRACED_WALL else BASE_RAIL_HEIGHT) + clear
-    highest = wall + stub - shop.sleeve_length(p.tube) / 2.0 - 0.5 * INCH
+    highest = wall + stub - shop.sleeve_off_bend(p.tube)
     arc = half - wall
     for at in _leg_split_places(wall, clear):
         arc_fits = shop.fits_stick(arc + wall - at, (wall + stub - at, stub), p.tube)
@@ -229,13 +227,13 @@ def _braces(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop
 
 def _brace_low(p: GreenhouseParameters, shop: Shop) -> float:
     """Say how high a brace starts: a pitch above the base rail at least."""
-    pitch = (shop.fitting(COUPLER, p.tube).grip + shop.fitting(SWIVEL, p.tube).grip) / 2.0 + shop.tool_gap
+    pitch = shop.pitch(COUPLER, SWIVEL, p.tube)
     return max(BRACE_LOW, BASE_RAIL_HEIGHT + pitch)
 
 
 def _least_step(p: GreenhouseParameters, shop: Shop) -> float:
     """Say how far two braces' clamps are apart on one leg: a pitch at least."""
-    return max(BRACE_STEP, shop.fitting(SWIVEL, p.tube).grip + shop.tool_gap)
+    return max(BRACE_STEP, shop.pitch(SWIVEL, SWIVEL, p.tube))
 
 
 def _brace_step(p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]) -> float:

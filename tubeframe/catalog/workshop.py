@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.catalog import Catalog, shipped_catalog
 from tubeframe.catalog.drafting import Drafting, Projection
 from tubeframe.catalog.measured import Measures, sizes_of
+from tubeframe.catalog.rules import overhang
 from tubeframe.catalog.sizing import Sizing
 from tubeframe.errors import CatalogError, Problem
 from tubeframe.geometry.units import Units
@@ -100,7 +101,7 @@ class Workshop:
 
     def end_overhang(self, kind: FittingKind, tube: TubeSize) -> float:
         """Return the least length that a run goes on past the middle of a fitting [mm]."""
-        return self.grip(kind, tube) / 2.0 + self.catalog.rules.end_overhang
+        return overhang(self.grip(kind, tube) / 2.0, self.catalog.rules.end_overhang)
 
     def sized(self, kind: FittingKind, tubes: Mapping[str, TubeSize], angle: float | None = None) -> SizedFitting:
         """Size a fitting for its tubes.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.bending import BEND_CLEARANCE
+from tubeframe.catalog.rules import BEND_CLEARANCE
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.facts import ShortStake
 from tubeframe.frame.member import EndKind

@@ -18,7 +18,7 @@ from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.path import Path, through
 from tubeframe.geometry.placement import from_axes
 from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM, TINY
-from tubeframe.geometry.units import Units
+from tubeframe.geometry.units import Units, format_exact
 from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
@@ -113,7 +113,9 @@ class _Reader:
             ends = self._ends(row, name, path, stated)
             kept = [p for p in places if p is not None]
             if any(not 0.0 < p < path.length for p in kept):
-                row.wrong("split_at", f"a place lies outside the tube, which is {path.length:.1f} mm long")
+                row.wrong(
+                    "split_at", f"a place lies off the tube, which is {format_exact(path.length, row.units)} long"
+                )
             try:
                 self._frame.tube(name, path, ends=ends, split_at=kept, tube=tube)
             except FrameError as error:

@@ -6,34 +6,36 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.bending import BEND_CLEARANCE
+from tubeframe.catalog import rules
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.errors import Finding, Severity
 from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
 from tubeframe.joints.boards import board_findings
 from tubeframe.joints.bodies import body_findings, wall_findings
-from tubeframe.joints.facts import HeldOnce, OnBend, ShortOverhang, TooNear
+from tubeframe.joints.facts import HeldOnce, OnBend, ShortOverhang, TooNear, TooShort
 from tubeframe.joints.fouling import fouling_findings
+from tubeframe.joints.joint import uses_by_tube
 from tubeframe.joints.pieces import apart_findings
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
-    from tubeframe.joints.joint import Joint, Tube
+    from tubeframe.joints.joint import Joint, PortUse, Tube
 
 _ROUNDING = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Zone:
-    """What a fitting takes up on a tube: between two places from its node at A [mm]; `at` is its middle or its end."""
+    """What a fitting takes up on a tube: between two places from its node at A, `held` on each side of `at` [mm]."""
 
     low: float
     high: float
     at: float
+    held: float
     joint: Joint
     is_run: bool
 
@@ -50,13 +52,15 @@ class Crowding:
 
 def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> tuple[Finding, ...]:
     """Look every tube over, then the frame as a whole."""
-    zones = {t.id: _zones(t, joints) for t in tubes}
+    uses = uses_by_tube(joints)
+    zones = {t.id: _zones(t, uses.get(t.id, ())) for t in tubes}
     found: list[Finding] = []
     for tube in tubes:
         found += _too_near(tube, zones[tube.id], workshop)
         found += _on_bends(tube, zones[tube.id])
         found += _short_overhangs(tube, zones[tube.id], workshop)
         found += _held_once(tube, zones[tube.id])
+        found += _too_short(tube, uses.get(tube.id, ()))
     found += fouling_findings(tubes, joints, workshop)
     found += body_findings(tubes, joints, workshop)
     found += wall_findings(frame, tubes, joints, workshop)
@@ -65,29 +69,30 @@ def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], work
     return tuple(found)
 
 
-def _zones(tube: Tube, joints: tuple[Joint, ...]) -> tuple[Zone, ...]:
+def _zones(tube: Tube, uses: Sequence[tuple[Joint, PortUse]]) -> tuple[Zone, ...]:
     length, found = tube.path.length, list[Zone]()
-    for joint in joints:
-        for use in (u for u in joint.uses if u.tube == tube.id):
-            held = joint.held(use) if use.role is not PortRole.END else (joint.fitting.skirt if joint.fitting else 0.0)
-            if use.role is PortRole.RUN:
-                low, high = use.at - held, use.at + held
-            else:
-                low, high = (0.0, held) if use.end is TubeEnd.A else (length - held, length)
-            found.append(Zone(low=low, high=high, at=use.at, joint=joint, is_run=use.role is PortRole.RUN))
+    for joint, use in uses:
+        held, is_run = joint.held(use), use.role is PortRole.RUN
+        if is_run:
+            low, high = use.at - held, use.at + held
+        else:
+            low, high = (0.0, held) if use.end is TubeEnd.A else (length - held, length)
+        found.append(Zone(low=low, high=high, at=use.at, held=held, joint=joint, is_run=is_run))
     return tuple(sorted(found, key=lambda z: (z.at, z.low)))
 
 
 def crowdings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> tuple[Crowding, ...]:
     """Find fittings nearer than (G1 + G2)/2 and the key's gap on any tube; a cap or foot needs no key."""
-    return tuple(c for t in tubes for c in _crowded(t, _zones(t, joints), workshop))
+    uses = uses_by_tube(joints)
+    return tuple(c for t in tubes for c in _crowded(t, _zones(t, uses.get(t.id, ())), workshop))
 
 
 def _crowded(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Crowding]:
     for a, b in pairwise(zones):
         gap = 0.0 if a.joint.is_end_piece or b.joint.is_end_piece else workshop.tool_gap
-        if b.low - a.high < gap - _ROUNDING:
-            yield Crowding(tube=tube, first=a, second=b, short=gap - (b.low - a.high))
+        short = rules.pitch(a.held, b.held, gap) - (b.at - a.at)
+        if short > _ROUNDING:
+            yield Crowding(tube=tube, first=a, second=b, short=short)
 
 
 def _too_near(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
@@ -107,9 +112,10 @@ def _on_bends(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
     """Find clamps that do not keep half their grip and half an inch from a bend's start."""
     for zone in zones:
         for start, bend in tube.path.bends:
-            low, high = start - BEND_CLEARANCE, start + bend.length + BEND_CLEARANCE
-            if zone.high > low + _ROUNDING and zone.low < high - _ROUNDING and not zone.joint.is_end_piece:
-                off = min(zone.high - low, high - zone.low)
+            if zone.joint.is_end_piece:
+                continue
+            off = rules.off_bend(zone.held) - max(start - zone.at, zone.at - start - bend.length)
+            if off > _ROUNDING:
                 yield Finding(
                     code="J-bend",
                     severity=Severity.ERROR,
@@ -123,7 +129,7 @@ def _short_overhangs(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) ->
     length = tube.path.length
     free = ((TubeEnd.A, tube.end_a, 0.0, 1.0), (TubeEnd.B, tube.end_b, length, -1.0))
     for zone in (z for z in zones if z.is_run):
-        least = (zone.high - zone.low) / 2.0 + workshop.catalog.rules.end_overhang
+        least = rules.overhang(zone.held, workshop.catalog.rules.end_overhang)
         for end, kind, at, way in free:
             over = (zone.at - at) * way
             if kind is not EndKind.JOINT and over < least - _ROUNDING:
@@ -137,3 +143,12 @@ def _held_once(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
     grounded = sum(1 for e in (tube.end_a, tube.end_b) if e in {EndKind.STAKE, EndKind.FOOT, EndKind.BASE_FLANGE})
     if holds + grounded < 2 and not (holds == 0 and grounded == 1):
         yield Finding(code="J-held-once", severity=Severity.WARNING, subjects=(tube.id,), fact=HeldOnce(tube=tube.id))
+
+
+def _too_short(tube: Tube, uses: Sequence[tuple[Joint, PortUse]]) -> Iterator[Finding]:
+    """Find tubes of which their fittings leave nothing."""
+    kinds = {TubeEnd.A: tube.end_a, TubeEnd.B: tube.end_b}
+    left = tube.path.length - sum(joint.taken_off(use, kinds[use.end]) for joint, use in uses if use.end)
+    if left < rules.LEAST_CUT:
+        fact = TooShort(tube=tube.id, left=left, least=rules.LEAST_CUT)
+        yield Finding(code="J-too-short", severity=Severity.ERROR, subjects=(tube.id,), fact=fact)

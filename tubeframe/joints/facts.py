@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum, auto
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Fact
@@ -174,6 +175,33 @@ class NoSleevePlace(Fact):
 
     member: str
     stick: float
+
+
+class SplitFault(Enum):
+    """What is wrong with a place where a tube is to be parted."""
+
+    OUTSIDE = auto()
+    TOO_CLOSE = auto()
+    IN_THE_WAY = auto()
+    TOO_LONG = auto()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BadSplit(Fact):
+    """A stated place from end A, that will not do; TOO_LONG: the part that begins there is more than a stick."""
+
+    member: str
+    at: float
+    fault: SplitFault
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TooShort(Fact):
+    """A tube between its fittings has `left` of its length, which is no piece."""
+
+    tube: str
+    left: float
+    least: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NewType
 
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.rules import KEY_LEAD
 from tubeframe.joints.facts import Named
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from tubeframe.catalog.sized import SizedFitting
     from tubeframe.errors import Finding
     from tubeframe.frame.member import EndKind, MemberId
@@ -89,12 +92,24 @@ class Joint:
         """Return where a held end stops, from the node [mm]."""
         return self.fitting.port(use.port).setback if self.fitting else 0.0
 
+    def taken_off(self, use: PortUse, end: EndKind) -> float:
+        """Return what is cut off a tube's end here [mm]: the setback, or the thickness of what it stands on."""
+        if use.role is PortRole.BRANCH:
+            return self.setback(use)
+        return self.fitting.thickness if self.fitting and end.shortens else 0.0
+
     def held(self, use: PortUse) -> float:
         """Return the length of tube from the node that the fitting takes up on one side [mm]."""
         if self.fitting is None:
             return 0.0
         port = self.fitting.port(use.port)
-        return port.grip / 2.0 if use.role is PortRole.RUN else port.setback + port.grip
+        match use.role:
+            case PortRole.RUN:
+                return port.grip / 2.0
+            case PortRole.BRANCH:
+                return port.setback + port.grip
+            case PortRole.END:
+                return self.fitting.skirt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,9 +127,7 @@ class Tube:
     end_b: EndKind
 
 
-LEAD = 76.2
-"""Straight way that a hex key needs before a bolt's head: 3 in, common practice, no source [mm]."""
-ENOUGH = LEAD - 0.5
+ENOUGH = KEY_LEAD - 0.5
 """With this much a key still goes in [mm]."""
 
 
@@ -142,3 +155,12 @@ class Jointed:
     joints: tuple[Joint, ...]
     bolts: tuple[BoltWay, ...]
     findings: tuple[Finding, ...]
+
+
+def uses_by_tube(joints: Iterable[Joint]) -> dict[TubeId, list[tuple[Joint, PortUse]]]:
+    """Return for every tube the fittings on it, each with its port, in the order of the joints."""
+    found: dict[TubeId, list[tuple[Joint, PortUse]]] = {}
+    for joint in joints:
+        for use in joint.uses:
+            found.setdefault(use.tube, []).append((joint, use))
+    return found

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.rules import KEY_LEAD as LEAD
 from tubeframe.errors import Finding, Severity
 from tubeframe.geometry.extent import around_points
 from tubeframe.geometry.vector import ORIGIN, Vec, Z
 from tubeframe.joints.facts import KeyBlocked
-from tubeframe.joints.joint import ENOUGH, LEAD, BoltWay
+from tubeframe.joints.joint import ENOUGH, BoltWay
 from tubeframe.joints.obstacles import body_of
 from tubeframe.joints.surroundings import Surroundings
 

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.errors import Finding, Severity
-from tubeframe.frame.node import Role, TubeEnd
-from tubeframe.geometry.placement import Placement, from_axes
+from tubeframe.frame.node import Role
+from tubeframe.geometry.placement import Placement
 from tubeframe.geometry.tolerance import COUPLER_MM
 from tubeframe.geometry.vector import any_square_to
 from tubeframe.joints.check import check
+from tubeframe.joints.ends import end_pieces
 from tubeframe.joints.facts import NoFitting, OtherKind, WishInTheAir
 from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, Tube, TubeId
 from tubeframe.joints.keys import bolt_ways, key_findings, turned_for_keys
@@ -58,7 +59,7 @@ def _resolved(frame: Frame, workshop: Workshop, turned: Turning) -> Jointed:
     found = [_selected(node, frame, workshop) for node in met.nodes]
     ways = [_ways(node, selection, sizes, workshop) for node, selection in zip(met.nodes, found, strict=True)]
     parted = split(frame.members, turned(frame, whole_tubes(frame.members), ways, workshop), workshop)
-    ends = [j for t in parted.tubes for j in _end_pieces(t, workshop)]
+    ends = [j for t in parted.tubes for j in end_pieces(t, workshop)]
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
     findings = (
         *met.findings,
@@ -142,34 +143,3 @@ def _unmet_wishes(frame: Frame, nodes: tuple[Node, ...]) -> Iterator[Finding]:
         if not any(n.at.distance(wish.at) <= COUPLER_MM for n in nodes):
             fact = WishInTheAir(kind=wish.kind, at=wish.at)
             yield Finding(code="J-asked-for", severity=Severity.WARNING, subjects=(), fact=fact)
-
-
-def _end_pieces(tube: Tube, workshop: Workshop) -> list[Joint]:
-    """Put feet, base flanges and caps onto a tube."""
-    made = []
-    length = tube.path.length
-    for end, kind in ((TubeEnd.A, tube.end_a), (TubeEnd.B, tube.end_b)):
-        if not kind.is_piece:
-            continue
-        piece = workshop.catalog.end_piece(kind.on_floor)
-        fitting = workshop.sized(piece, {piece.ports[0].name: workshop.catalog.tube(tube.size)})
-        inward = tube.path.tangent(0.0) if end is TubeEnd.A else -tube.path.tangent(length)
-        point = tube.path.start if end is TubeEnd.A else tube.path.end
-        origin = point + inward * (fitting.thickness if kind.shortens else 0.0)
-        placement = _standing(from_axes(origin=origin, x=inward, toward=any_square_to(inward)))
-        use = PortUse(
-            port=piece.ports[0].name,
-            role=PortRole.END,
-            tube=tube.id,
-            at=0.0 if end is TubeEnd.A else length,
-            axis=inward,
-            up=placement.x,
-            end=end,
-        )
-        made.append(Joint(id=_NO_ID, at=origin, placement=placement, fitting=fitting, uses=(use,)))
-    return made
-
-
-def _standing(placement: Placement) -> Placement:
-    """Turn a frame so that its z runs where its x ran."""
-    return Placement(origin=placement.origin, x=placement.y, y=placement.z, z=placement.x)

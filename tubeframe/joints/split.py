@@ -6,21 +6,22 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.bending import BEND_CLEARANCE
+from tubeframe.catalog import rules
 from tubeframe.catalog.fitting import PortRole
-from tubeframe.errors import Finding, Severity
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.placement import from_axes
 from tubeframe.geometry.tolerance import SAME_LENGTH_MM, TINY
 from tubeframe.geometry.vector import any_square_to
-from tubeframe.joints.facts import NoSleevePlace
-from tubeframe.joints.joint import Joint, JointId, PortUse, Tube, TubeId
+from tubeframe.joints.ends import end_fitting
+from tubeframe.joints.joint import Joint, JointId, PortUse, Tube, TubeId, uses_by_tube
+from tubeframe.joints.sleeve_places import Line, found_places, stated_places
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
 
     from tubeframe.catalog.workshop import Workshop
+    from tubeframe.errors import Finding
     from tubeframe.frame.member import Member
 
 
@@ -33,44 +34,27 @@ class Parted:
     findings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """What a split looks at on one member, all measured from one end [mm].
-
-    `start` and `end` are the cut ends, `stations` the middles of fittings between them, `blocked` the stretches where
-    no sleeve's middle may be.
-    """
-
-    start: float
-    end: float
-    stations: tuple[float, ...]
-    blocked: tuple[tuple[float, float], ...]
-
-    def from_other_end(self, length: float) -> Line:
-        """Return the same, measured from the other end of a member of a length [mm]."""
-        return Line(
-            start=length - self.end,
-            end=length - self.start,
-            stations=tuple(length - s for s in reversed(self.stations)),
-            blocked=tuple((length - b, length - a) for a, b in reversed(self.blocked)),
-        )
-
-
 def split(members: Sequence[Member], joints: tuple[Joint, ...], workshop: Workshop) -> Parted:
     """Split members that are longer than the longest bought stick, into the fewest tubes.
 
     Places that a member names are taken. Parallel members with the same stations alternate between end A and end B,
     in the order stated, so that their sleeves do not lie in one row.
     """
-    lines = {m.id: _line(m, joints, workshop) for m in members}
-    places: dict[MemberId, tuple[float, ...]] = {}
+    uses = uses_by_tube(joints)
+    lines = {m.id: _line(m, uses.get(TubeId(m.id), ()), workshop) for m in members}
+    places: dict[MemberId, tuple[float, ...]] = {m.id: () for m in members}
     findings: list[Finding] = []
-    for k, member in enumerate(members):
-        twins = [m for m in members[:k] if _alike(m, member, lines)]
-        found = _places(member, lines[member.id], workshop, from_b=len(twins) % 2 == 1)
-        if found is None:
-            findings.append(_cannot_split(member, workshop))
-        places[member.id] = found or ()
+    own: list[Member] = []
+    for member in members:
+        line = lines[member.id]
+        if member.split_at:
+            places[member.id], told = stated_places(member, line, workshop.units)
+            findings += told
+        elif not line.comes_out_of_a_stick(line.start, line.end, workshop.units):
+            twins = sum(1 for m in own if _alike(m, member, lines))
+            places[member.id], told = found_places(member, line, workshop.units, from_b=twins % 2 == 1)
+            findings += told
+            own.append(member)
     tubes = tuple(t for m in members for t in _tubes(m, places[m.id]))
     moved = tuple(_told_of_tubes(j, places) for j in joints)
     sleeves = tuple(s for m in members for s in _sleeves(m, places[m.id], workshop))
@@ -82,26 +66,40 @@ def whole_tubes(members: Sequence[Member]) -> tuple[Tube, ...]:
     return tuple(t for m in members for t in _tubes(m, ()))
 
 
-def _line(member: Member, joints: tuple[Joint, ...], workshop: Workshop) -> Line:
+def _line(member: Member, uses: Sequence[tuple[Joint, PortUse]], workshop: Workshop) -> Line:
+    """Measure a member from A: what its fittings take off, and what they and its bends keep clear of sleeves."""
     sleeve, length = workshop.sleeve_length(workshop.catalog.tube(member.tube)), member.path.length
-    start, end, stations, blocked = 0.0, length, [], []
-    for joint in joints:
-        for use in (u for u in joint.uses if u.tube == TubeId(member.id)):
-            keep = joint.held(use) + sleeve / 2.0 + workshop.tool_gap
-            blocked.append((use.at - keep, use.at + keep))
-            if use.role is PortRole.RUN:
-                stations.append(use.at)
-            elif use.end is TubeEnd.A:
-                start = joint.setback(use)
-            else:
-                end = length - joint.setback(use)
-    for kind, end in ((member.end_a, 0.0), (member.end_b, length)):
-        if kind.is_piece:
-            keep = workshop.catalog.end_piece(kind.on_floor).skirt + sleeve / 2.0
-            blocked.append((end - keep, end + keep))
-    for at, bend in member.path.bends:
-        blocked.append((at - sleeve / 2.0 - BEND_CLEARANCE, at + bend.length + sleeve / 2.0 + BEND_CLEARANCE))
-    return Line(start=start, end=end, stations=tuple(sorted(stations)), blocked=tuple(sorted(blocked)))
+    first, last = (end_fitting(kind, member.tube, workshop) for kind in member.ends)
+    start = first.thickness if first and member.end_a.shortens else 0.0
+    end = length - (last.thickness if last and member.end_b.shortens else 0.0)
+    stations, blocked = [], []
+    for joint, use in uses:
+        blocked.append(_around(use.at, rules.sleeve_off_fitting(joint.held(use), sleeve, workshop.tool_gap)))
+        if use.role is PortRole.RUN:
+            stations.append(use.at)
+        elif use.end is TubeEnd.A:
+            start = joint.setback(use)
+        else:
+            end = length - joint.setback(use)
+    for piece, at in ((first, 0.0), (last, length)):
+        blocked.append(_around(at, rules.sleeve_off_fitting(piece.skirt if piece else 0.0, sleeve, 0.0)))
+    bends = tuple((at, at + bend.length) for at, bend in member.path.bends)
+    clear = rules.sleeve_off_bend(sleeve)
+    blocked += [(low - clear, high + clear) for low, high in bends]
+    return Line(
+        length=length,
+        start=start,
+        end=end,
+        stations=tuple(sorted(stations)),
+        bends=bends,
+        blocked=tuple(sorted(blocked)),
+        stick=workshop.longest_stick(member.tube),
+        apart=rules.pitch(sleeve / 2.0, sleeve / 2.0, workshop.tool_gap),
+    )
+
+
+def _around(at: float, keep: float) -> tuple[float, float]:
+    return (at - keep, at + keep)
 
 
 def _alike(first: Member, second: Member, lines: dict[MemberId, Line]) -> bool:
@@ -113,52 +111,6 @@ def _alike(first: Member, second: Member, lines: dict[MemberId, Line]) -> bool:
         abs(s - t) <= SAME_LENGTH_MM for s, t in zip((a.end, *a.stations), (b.end, *b.stations), strict=True)
     )
     return same and first.path.tangent(0.0).cross(second.path.tangent(0.0)).length < TINY
-
-
-def _places(member: Member, line: Line, workshop: Workshop, *, from_b: bool) -> tuple[float, ...] | None:
-    """Say where a member is split [mm from A]; None when it has to be and cannot."""
-    if member.split_at:
-        return tuple(sorted(member.split_at))
-    stick, length = workshop.longest_stick(member.tube), member.path.length
-    if line.end - line.start <= stick + TINY:
-        return ()
-    seen = line.from_other_end(length) if from_b else line
-    by_quarters, anywhere = (_walk(seen, stick, pick) for pick in (_farthest_quarter, _farthest_clear))
-    if anywhere is None:
-        return None
-    best = by_quarters if by_quarters and len(by_quarters) <= len(anywhere) else anywhere
-    return tuple(sorted(length - at for at in best)) if from_b else best
-
-
-def _walk(line: Line, stick: float, pick: Callable[[Line, float, float], float | None]) -> tuple[float, ...] | None:
-    """Split from the start, as far as a stick goes each time; where a pick finds nothing, at any clear place."""
-    at, found = line.start, []
-    while line.end - at > stick + TINY:
-        place = pick(line, at, at + stick)
-        if place is None:
-            place = _farthest_clear(line, at, at + stick)
-        if place is None:
-            return None
-        found.append(place)
-        at = place
-    return tuple(found)
-
-
-def _farthest_quarter(line: Line, start: float, limit: float) -> float | None:
-    """Return the farthest clear quarter point of a span between two fittings: bending is small there."""
-    spans = pairwise(line.stations)
-    quarters = [a + (b - a) * share for a, b in spans for share in (0.25, 0.75)]
-    return max((q for q in quarters if start < q <= limit and _clear(line, q)), default=None)
-
-
-def _farthest_clear(line: Line, start: float, limit: float) -> float | None:
-    """Return the farthest place that is clear of fittings and bends."""
-    edges = [a for a, _ in line.blocked]
-    return max((e for e in (limit, *edges) if start < e <= limit and _clear(line, e)), default=None)
-
-
-def _clear(line: Line, at: float) -> bool:
-    return all(not a + TINY < at < b - TINY for a, b in line.blocked)
 
 
 def _bounds(member: Member, places: tuple[float, ...]) -> list[tuple[float, float]]:
@@ -218,8 +170,3 @@ def _sleeves(member: Member, places: tuple[float, ...], workshop: Workshop) -> l
         )
         made.append(Joint(id=JointId(""), at=point, placement=placement, fitting=fitting, uses=uses))
     return made
-
-
-def _cannot_split(member: Member, workshop: Workshop) -> Finding:
-    fact = NoSleevePlace(member=member.id, stick=workshop.longest_stick(member.tube))
-    return Finding(code="J-too-long", severity=Severity.ERROR, subjects=(member.id,), fact=fact)

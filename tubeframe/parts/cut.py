@@ -6,8 +6,8 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.bending import bend_allowance
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.rules import LEAST_CUT, bend_allowances
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.tolerance import LOWER_MM
 from tubeframe.geometry.units import cut_rounded
@@ -37,13 +37,13 @@ def _piece(tube: Tube, held: list[Held], workshop: Workshop) -> Piece:
     tube, held = _lower_end_first(tube, held)
     at_end = {use.end: (joint, use) for joint, use in held if use.end}
     back = {end: _setback(at_end.get(end), kind) for end, kind in zip(TubeEnd, (tube.end_a, tube.end_b), strict=True)}
-    path = tube.path.part(back[TubeEnd.A], tube.path.length - back[TubeEnd.B])
+    path = _between(tube.path, back[TubeEnd.A], tube.path.length - back[TubeEnd.B])
     runs = sorted(
         ((replace(use, at=use.at - back[TubeEnd.A]), joint) for joint, use in held if use.role is PortRole.RUN),
         key=lambda pair: pair[0].at,
     )
     reference = _reference(path, [use for use, _ in runs], at_end.get(TubeEnd.A))
-    spare_a, spare_b = _allowances(path)
+    spare_a, spare_b = bend_allowances(path)
     return Piece(
         id=tube.id,
         member=tube.member,
@@ -85,9 +85,15 @@ def _setback(at_end: Held | None, kind: EndKind) -> float:
     if at_end is None:
         return 0.0
     joint, use = at_end
-    if use.role is PortRole.BRANCH:
-        return joint.setback(use)
-    return joint.fitting.thickness if joint.fitting and kind.shortens else 0.0
+    return joint.taken_off(use, kind)
+
+
+def _between(path: Path, low: float, high: float) -> Path:
+    """Return what is left between the cut ends [mm]; a sliver where nothing is, which the joints tell of."""
+    if high - low >= LEAST_CUT:
+        return path.part(low, high)
+    middle = min(max((low + high) / 2.0, LEAST_CUT), path.length - LEAST_CUT)
+    return path.part(middle - LEAST_CUT / 2.0, middle + LEAST_CUT / 2.0)
 
 
 def _reference(path: Path, runs: list[PortUse], at_a: Held | None) -> Vec:
@@ -134,10 +140,3 @@ def _bends(path: Path, reference: Vec) -> tuple[PieceBend, ...]:
         )
         for at, bend in path.bends
     )
-
-
-def _allowances(path: Path) -> tuple[float, float]:
-    if not path.bends:
-        return 0.0, 0.0
-    (first, _), (last, bend) = path.bends[0], path.bends[-1]
-    return bend_allowance(first), bend_allowance(path.length - last - bend.length)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.bending import BEND_CLEARANCE, bend_allowance
+from tubeframe.catalog import rules
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.geometry.units import Units, format_length
 
@@ -65,7 +65,7 @@ class Shop:
             grip=grip,
             offset=sized.offset,
             overhang=self.workshop.end_overhang(found, size),
-            off_bend=grip / 2.0 + BEND_CLEARANCE,
+            off_bend=rules.off_bend(grip / 2.0),
         )
 
     def sleeve_length(self, tube: str) -> float:
@@ -78,7 +78,21 @@ class Shop:
 
     def fits_stick(self, length: float, straights: tuple[float, float], tube: str) -> bool:
         """Tell whether a bent piece of a length, with these straights at its ends, comes out of one stick [mm]."""
-        return length + sum(map(bend_allowance, straights)) <= self.stick_length(tube)
+        allowances = (rules.bend_allowance(straights[0]), rules.bend_allowance(straights[1]))
+        return rules.fits(rules.stick_length(length, allowances, self.units), self.stick_length(tube))
+
+    def pitch(self, kind: str, other: str, tube: str) -> float:
+        """Return the least distance of the middles of two fittings on a run [mm]."""
+        return rules.pitch(self.fitting(kind, tube).grip / 2.0, self.fitting(other, tube).grip / 2.0, self.tool_gap)
+
+    def sleeve_off(self, kind: str, tube: str) -> float:
+        """Return the least distance of a sleeve's middle from that of a fitting on a run [mm]."""
+        held, sleeve = self.fitting(kind, tube).grip / 2.0, self.sleeve_length(tube)
+        return rules.sleeve_off_fitting(held, sleeve, self.tool_gap)
+
+    def sleeve_off_bend(self, tube: str) -> float:
+        """Return the least distance of a sleeve's middle from a bend [mm]."""
+        return rules.sleeve_off_bend(self.sleeve_length(tube))
 
     def stick_length(self, tube: str) -> float:
         """Return the longest usable length that can be bought [mm]."""

@@ -171,6 +171,31 @@ def _no_sleeve_place(fact: facts.NoSleevePlace, units: Units) -> Told:
     )
 
 
+_SPLIT_FAULTS = {
+    facts.SplitFault.OUTSIDE: ("lies outside the tube as it is cut", "name a place between its cut ends"),
+    facts.SplitFault.TOO_CLOSE: ("is too near to the one before it for two sleeves", "leave one of them out"),
+    facts.SplitFault.IN_THE_WAY: ("is too near to a fitting, a bend or an end for a sleeve", "move it off"),
+    facts.SplitFault.TOO_LONG: ("begins a part that is longer than a stick", "name one more place, or leave them out"),
+}
+
+
+def _bad_split(fact: facts.BadSplit, units: Units) -> Told:
+    what, remedy = _SPLIT_FAULTS[fact.fault]
+    return Told(
+        where=fact.member, message=f"the split {format_length(fact.at, units)} from end A {what}", remedy=remedy
+    )
+
+
+def _too_short(fact: facts.TooShort, units: Units) -> Told:
+    left = format_exact(fact.left, units)
+    return Told(
+        where=fact.tube,
+        message=f"between its fittings {left} of tube are left, and at least {format_exact(fact.least, units)} are "
+        "needed",
+        remedy="move what it joins apart, or leave it out",
+    )
+
+
 def _key_blocked(fact: facts.KeyBlocked, units: Units) -> Told:
     return Told(
         where=", ".join(fact.fitting.tubes),
@@ -198,5 +223,7 @@ JOINT_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     facts.OtherKind: _other_kind,
     facts.WishInTheAir: _wish_in_the_air,
     facts.NoSleevePlace: _no_sleeve_place,
+    facts.BadSplit: _bad_split,
+    facts.TooShort: _too_short,
     facts.KeyBlocked: _key_blocked,
 }

@@ -6,8 +6,8 @@ import pytest
 
 from tests.building import words_of
 from tests.unit.joints.test_planted_faults import SOUND, WORKSHOP, post, rail
+from tubeframe.catalog.rules import KEY_LEAD as LEAD
 from tubeframe.frame.document import frame_from_document
-from tubeframe.joints.joint import LEAD
 from tubeframe.joints.resolve import jointed
 from tubeframe.words.directions import direction_word
 

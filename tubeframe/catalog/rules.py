@@ -1,0 +1,84 @@
+"""The rules of clamping, bending and cutting a tube, each in one place. Common practice, no source; lengths in [mm].
+
+`held` is the length of tube that a fitting takes up from its middle to one side: half its grip on a run, setback and
+grip on a branch, the skirt of a cap or foot.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.geometry.units import INCH_MM, Units, cut_rounded
+
+if TYPE_CHECKING:
+    from tubeframe.geometry.path import Path
+
+KEY_LEAD = 76.2
+"""Straight way that a hex key needs before a bolt's head: 3 in."""
+
+BEND_CLEARANCE = 0.5 * INCH_MM
+"""What a fitting holds ends at least this far off a bend's start."""
+
+LEAST_CUT = INCH_MM / 16.0
+"""A shorter piece of tube is no piece."""
+
+LEAST_PART = 12.0 * INCH_MM
+"""A tube that is split leaves no part shorter than this where it can be helped: a stub holds nothing straight."""
+
+_LEAST_ALLOWANCE = 2.0 * INCH_MM
+_HELD_BY_BENDER = 8.0 * INCH_MM
+_ROUNDING = 1e-6
+
+
+def pitch(first: float, second: float, tool_gap: float) -> float:
+    """Return the least distance of two fittings' middles on a tube, from what each holds toward the other.
+
+    (G1 + G2)/2 and the gap for the key on two runs; a cap or a foot needs no key: its gap is 0.
+    """
+    return first + second + tool_gap
+
+
+def overhang(held: float, beyond: float) -> float:
+    """Return how far a tube goes on past a fitting's middle at least: past what is held by the shop's overhang."""
+    return held + beyond
+
+
+def off_bend(held: float) -> float:
+    """Return the least distance of a fitting's middle from a bend's start or end."""
+    return held + BEND_CLEARANCE
+
+
+def sleeve_off_fitting(held: float, sleeve: float, tool_gap: float) -> float:
+    """Return the least distance of a sleeve's middle from a fitting's, from the sleeve's whole length."""
+    return pitch(held, sleeve / 2.0, tool_gap)
+
+
+def sleeve_off_bend(sleeve: float) -> float:
+    """Return the least distance of a sleeve's middle from a bend, from the sleeve's whole length."""
+    return off_bend(sleeve / 2.0)
+
+
+def bend_allowance(straight: float) -> float:
+    """Return what an end of a bent piece needs beyond its cut length, from the straight left there.
+
+    The bender's hook and lever want 8 in of straight; 2 in are left to trim in any case. It is cut off after bending.
+    """
+    return max(_LEAST_ALLOWANCE, _HELD_BY_BENDER - straight)
+
+
+def bend_allowances(cut: Path) -> tuple[float, float]:
+    """Return what both ends of a piece need beyond its cut length; nothing without a bend."""
+    if not cut.bends:
+        return 0.0, 0.0
+    (first, _), (last, bend) = cut.bends[0], cut.bends[-1]
+    return bend_allowance(first), bend_allowance(cut.length - last - bend.length)
+
+
+def stick_length(length: float, allowances: tuple[float, float], units: Units) -> float:
+    """Return what a piece takes of a stick: its cut length as a tape shows it, and what the bender needs."""
+    return cut_rounded(length, units) + sum(allowances)
+
+
+def fits(stick_length: float, usable: float) -> bool:
+    """Whether a piece comes out of a stick; one that ends at the stick's end needs no cut there."""
+    return stick_length <= usable + _ROUNDING
