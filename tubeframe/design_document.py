@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.errors import Finding
     from tubeframe.fabrication.bending import BendSheet
-    from tubeframe.fabrication.cutting import CutPlan
+    from tubeframe.fabrication.cutting.plan import CutPlan
     from tubeframe.fabrication.step import Step
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.path import Path

@@ -8,7 +8,7 @@ import pytest
 
 from tests.unit.fabrication.test_cutting import check
 from tubeframe.catalog.stock import Stock
-from tubeframe.fabrication.cutting import Need, PlanStatus, plan_cuts
+from tubeframe.fabrication.cutting.plan import Need, PlanStatus, Saw, plan_cuts
 
 FILES = sorted((Path(__file__).parent / "cutting").glob("*.cut"))
 
@@ -37,7 +37,7 @@ def _read(path):
 @pytest.mark.parametrize("path", FILES, ids=lambda p: p.stem)
 def test_the_known_optimum_is_reached_and_proved(path):
     needs, stocks, kerf, optimum = _read(path)
-    plan = plan_cuts(needs, stocks, kerf=kerf, currency="USD")
+    plan = plan_cuts(needs, stocks, saw=Saw(kerf=kerf), currency="USD")
     check(plan, needs, stocks, kerf)
 
     assert plan.status is PlanStatus.OPTIMAL

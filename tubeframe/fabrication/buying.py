@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.measured import Sizes
     from tubeframe.catalog.workshop import Workshop
-    from tubeframe.fabrication.cutting import CutPlan
+    from tubeframe.fabrication.cutting.plan import CutPlan
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Joint
     from tubeframe.parts.piece import PanelGroup, Parts

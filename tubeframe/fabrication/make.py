@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
-from tubeframe.fabrication.carrying import carrying
-from tubeframe.fabrication.cutting import CutPlan, Need, joined_plan, plan_cuts
+from tubeframe.fabrication.cutting.carrying import carrying
+from tubeframe.fabrication.cutting.plan import CutPlan, Need, Saw, joined_plan, plan_cuts
 from tubeframe.fabrication.facts import NoStick
 from tubeframe.fabrication.sequence import assembly_steps
 from tubeframe.fabrication.stakes import stake_findings
@@ -65,7 +65,7 @@ def _plan(groups: Sequence[PieceGroup], workshop: Workshop) -> CutPlan:
         needs = [
             Need(mark=g.mark, length=g.first.stick_length, quantity=g.quantity) for g in groups if g.first.size == size
         ]
-        plans.append(plan_cuts(needs, workshop.sticks(size), kerf=workshop.kerf, currency=workshop.currency))
+        plans.append(plan_cuts(needs, workshop.sticks(size), saw=Saw(kerf=workshop.kerf), currency=workshop.currency))
     return joined_plan(plans)
 
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tubeframe.catalog.stock import Stock
 from tubeframe.errors import PlanError
-from tubeframe.fabrication.cutting import CutPlan, Need, PlanStatus, joined_plan, plan_cuts
+from tubeframe.fabrication.cutting.plan import CutPlan, Need, PlanStatus, Saw, joined_plan, plan_cuts
 
 
 def _stock(length, price=None, on_hand=None, usable=None):
@@ -39,19 +39,19 @@ def test_a_kerf_between_two_pieces_counts_and_the_last_one_need_not_fit():
     """999 + 1 + 1000 = 2000: one stick; with a kerf of 2 it is two."""
     needs = [_need(999.0), _need(1000.0, mark="T2")]
 
-    assert len(plan_cuts(needs, [_stock(2000.0)], kerf=1.0, currency=None).sticks) == 1
-    assert len(plan_cuts(needs, [_stock(2000.0)], kerf=2.0, currency=None).sticks) == 2
+    assert len(plan_cuts(needs, [_stock(2000.0)], saw=Saw(kerf=1.0), currency=None).sticks) == 1
+    assert len(plan_cuts(needs, [_stock(2000.0)], saw=Saw(kerf=2.0), currency=None).sticks) == 2
 
 
 def test_without_prices_the_cost_is_the_bought_length():
-    plan = plan_cuts([_need(1200.0, 3)], [_stock(3000.0), _stock(1500.0)], kerf=0.0, currency="USD")
+    plan = plan_cuts([_need(1200.0, 3)], [_stock(3000.0), _stock(1500.0)], saw=Saw(kerf=0.0), currency="USD")
 
     assert (plan.cost, plan.currency, plan.status) == (4500.0, None, PlanStatus.OPTIMAL)
 
 
 def test_with_prices_the_cheaper_sticks_are_bought():
     stocks = [_stock(3000.0, price=9.5), _stock(1500.0, price=4.0)]
-    plan = plan_cuts([_need(1200.0, 4)], stocks, kerf=0.0, currency="USD")
+    plan = plan_cuts([_need(1200.0, 4)], stocks, saw=Saw(kerf=0.0), currency="USD")
 
     assert (plan.cost, plan.currency) == (16.0, "USD")
     assert {s.stock_length for s in plan.sticks} == {1500.0}
@@ -59,7 +59,7 @@ def test_with_prices_the_cheaper_sticks_are_bought():
 
 def test_what_lies_in_the_garage_is_used_and_no_more_of_it_than_helps():
     stocks = [_stock(3000.0, price=9.0), _stock(1250.0, on_hand=3), _stock(2500.0, on_hand=1)]
-    plan = plan_cuts([_need(1200.0, 3)], stocks, kerf=0.0, currency="USD")
+    plan = plan_cuts([_need(1200.0, 3)], stocks, saw=Saw(kerf=0.0), currency="USD")
     check(plan, [_need(1200.0, 3)], stocks, 0.0)
 
     assert plan.cost == 0.0
@@ -68,29 +68,29 @@ def test_what_lies_in_the_garage_is_used_and_no_more_of_it_than_helps():
 
 def test_equal_lengths_of_two_marks_go_out_in_order():
     needs = [_need(500.0, 2, "T1"), _need(500.0, 2, "T2")]
-    plan = plan_cuts(needs, [_stock(1000.0)], kerf=0.0, currency=None)
+    plan = plan_cuts(needs, [_stock(1000.0)], saw=Saw(kerf=0.0), currency=None)
 
     assert [[c.mark for c in s.cuts] for s in plan.sticks] == [["T1", "T1"], ["T2", "T2"]]
 
 
 def test_a_piece_longer_than_every_stick_is_told_with_its_mark():
     with pytest.raises(PlanError, match=r"T9: 2500\.0 mm is longer than the longest usable stick, 2000\.0 mm"):
-        plan_cuts([_need(2500.0, mark="T9")], [_stock(2100.0, usable=2000.0)], kerf=0.0, currency=None)
+        plan_cuts([_need(2500.0, mark="T9")], [_stock(2100.0, usable=2000.0)], saw=Saw(kerf=0.0), currency=None)
 
 
 def test_too_few_pieces_on_hand_are_told():
     with pytest.raises(PlanError, match="too few"):
-        plan_cuts([_need(900.0, 3)], [_stock(1000.0, on_hand=2)], kerf=0.0, currency=None)
+        plan_cuts([_need(900.0, 3)], [_stock(1000.0, on_hand=2)], saw=Saw(kerf=0.0), currency=None)
 
 
 def test_nothing_to_cut_costs_nothing():
-    plan = plan_cuts([], [_stock(1000.0)], kerf=0.0, currency=None)
+    plan = plan_cuts([], [_stock(1000.0)], saw=Saw(kerf=0.0), currency=None)
 
     assert (plan.cost, plan.sticks, plan.status) == (0.0, (), PlanStatus.OPTIMAL)
 
 
 def test_plans_of_two_sizes_add_up():
-    one = plan_cuts([_need(900.0)], [_stock(1000.0, price=3.0)], kerf=0.0, currency="USD")
+    one = plan_cuts([_need(900.0)], [_stock(1000.0, price=3.0)], saw=Saw(kerf=0.0), currency="USD")
 
     assert joined_plan([one, one]).cost == 6.0
 
@@ -118,7 +118,7 @@ def _least_by_trying_everything(lengths, stocks, kerf):
 def test_no_plan_of_a_few_pieces_is_cheaper(lengths, kerf, prices):
     stocks = [_stock(2000.0, price=float(prices[0])), _stock(1000.0, price=float(prices[1]))]
     needs = [_need(float(w), mark=f"T{n}") for n, w in enumerate(lengths)]
-    plan = plan_cuts(needs, stocks, kerf=kerf, currency="USD")
+    plan = plan_cuts(needs, stocks, saw=Saw(kerf=kerf), currency="USD")
     check(plan, needs, stocks, kerf)
 
     assert plan.status is PlanStatus.OPTIMAL

@@ -10,7 +10,7 @@ from tubeframe.drawing.model.lettering import BODY, SMALL
 from tubeframe.drawing.model.sheet import Anchor, Fill, Pen, Polyline, Text
 from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
 from tubeframe.fabrication.buying import known_total
-from tubeframe.fabrication.cutting import PlanStatus
+from tubeframe.fabrication.cutting.plan import PlanStatus
 from tubeframe.frame.caution import Moment
 from tubeframe.geometry.units import format_length
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.model.sheet import Item
     from tubeframe.drawing.sheets.page_flow import Flow
-    from tubeframe.fabrication.cutting import Stick
+    from tubeframe.fabrication.cutting.plan import Stick
 
 _BAR = 6.0
 _BAR_PITCH = 15.5

@@ -9,7 +9,7 @@ from tubeframe.fabrication.facts import LongerThanTheCar
 
 if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
-    from tubeframe.fabrication.cutting import CutPlan, Stick
+    from tubeframe.fabrication.cutting.plan import CutPlan, Stick
 
 
 def carrying(plan: CutPlan, workshop: Workshop) -> tuple[Finding, ...]:

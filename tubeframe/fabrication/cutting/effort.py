@@ -1,0 +1,37 @@
+"""How much work a search may still do: counted, so that a job always ends the same way; by the clock on request."""
+
+from __future__ import annotations
+
+import math
+import time
+
+_CELLS = 4_000_000_000
+
+
+class Effort:
+    """Work that is left, in cells of tables gone through; the one thing here that changes while a search runs."""
+
+    def __init__(self, cells: int = _CELLS, seconds: float | None = None) -> None:
+        """Allow an amount of work, and a time [s] when the user set one."""
+        self._left = cells
+        self._deadline = math.inf if seconds is None else time.monotonic() + seconds
+
+    def spend(self, cells: int) -> None:
+        """Count work that was done."""
+        self._left -= cells
+
+    @property
+    def over(self) -> bool:
+        """Whether a search has to stop."""
+        return self._left <= 0 or time.monotonic() >= self._deadline
+
+    @property
+    def seconds(self) -> float:
+        """Time that is left [s]; infinite when the user set none."""
+        return max(0.0, self._deadline - time.monotonic())
+
+    def part(self, share: float) -> Effort:
+        """Return an effort of its own for a share of the work that is left, within the same deadline."""
+        part = Effort(int(max(0, self._left) * share))
+        part._deadline = self._deadline
+        return part

@@ -1,0 +1,77 @@
+"""Ways of cutting a stick, in whole numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from tubeframe.fabrication.cutting.job import Job
+    from tubeframe.fabrication.cutting.knapsack import Counts
+
+Way = tuple[int, tuple[int, ...]]
+"""A type of stick, and how many pieces of each length are cut from one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """How many pieces of each length are cut from a stick of a type, and how many sticks are cut so."""
+
+    stick: int
+    counts: tuple[int, ...]
+    times: int = 1
+
+
+def cost_of(job: Job, patterns: Iterable[Pattern]) -> int:
+    """Return what the sticks cost."""
+    return sum(job.sticks[p.stick].cost * p.times for p in patterns)
+
+
+def sticks_of(patterns: Iterable[Pattern]) -> int:
+    """Return how many sticks are cut."""
+    return sum(p.times for p in patterns)
+
+
+def numbers_of(job: Job, patterns: Iterable[Pattern]) -> tuple[int, ...]:
+    """Return how many sticks of each type are cut."""
+    numbers = [0] * len(job.sticks)
+    for pattern in patterns:
+        numbers[pattern.stick] += pattern.times
+    return tuple(numbers)
+
+
+class Ways:
+    """The ways of cutting that are known so far; they only ever become more."""
+
+    def __init__(self, job: Job) -> None:
+        """Start with one length a stick, as often as it goes."""
+        self._known: dict[Way, None] = {}
+        for n, stick in enumerate(job.sticks):
+            for i, (length, demand) in enumerate(zip(job.lengths, job.demands, strict=True)):
+                count = min(demand, stick.capacity // length)
+                if count:
+                    self.add(n, [count if k == i else 0 for k in range(len(job.lengths))])
+        self.width = len(job.lengths)
+
+    def add(self, stick: int, counts: Sequence[int] | Counts) -> bool:
+        """Add a way; tell whether it was new."""
+        way = (stick, tuple(int(c) for c in counts))
+        new = way not in self._known and any(way[1])
+        if new:
+            self._known[way] = None
+        return new
+
+    def add_all(self, patterns: Iterable[Pattern]) -> None:
+        """Add the ways of a plan."""
+        for pattern in patterns:
+            self.add(pattern.stick, pattern.counts)
+
+    def arrays(self) -> tuple[Counts, Counts]:
+        """Return the types of stick (n,) and the counts (n, lengths)."""
+        sticks = np.array([stick for stick, _ in self._known], dtype=np.int64)
+        counts = np.array([c for _, c in self._known], dtype=np.int64)
+        return sticks, counts.reshape(len(sticks), self.width)

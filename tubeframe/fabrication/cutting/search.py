@@ -1,0 +1,207 @@
+"""The least cost of sticks that cover a demand of pieces, with its proof.
+
+From above: a first plan, then dives from the linear problem. From below: numbers of sticks are gone through from the
+cheapest up; those that a weighing refuses are out, and for the others the linear problem is asked for a weighing that
+refuses them, or else dives for a plan. What neither decides is left to the whole-number problem over all ways of
+cutting that could close the gap.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.fabrication.cutting.bounds import Weighing, weighing, weights_of
+from tubeframe.fabrication.cutting.counts import RisingNumbers, key_of
+from tubeframe.fabrication.cutting.diving import dived
+from tubeframe.fabrication.cutting.exact import ways_worth, whole_plan
+from tubeframe.fabrication.cutting.greedy import first_plan, in_cheaper_sticks
+from tubeframe.fabrication.cutting.linear import Question, Relaxed, relaxed
+from tubeframe.fabrication.cutting.patterns import Pattern, Ways, cost_of, numbers_of
+
+if TYPE_CHECKING:
+    from tubeframe.fabrication.cutting.counts import Key, Numbers
+    from tubeframe.fabrication.cutting.effort import Effort
+    from tubeframe.fabrication.cutting.job import Job
+
+_TINY = 1e-6
+_DIVES = 12
+_DIVES_A_NUMBER = 6
+_MOST_OPEN = 12
+_MOST_STEPS = 40_000
+_MOST_WAYS = 30_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cover:
+    """The patterns that are cut, their cost, a cost that no plan is under, and what proves how much of it.
+
+    `proved` is the cost that the weighings alone prove; `bound` may lie above it, by a complete search.
+    """
+
+    patterns: tuple[Pattern, ...]
+    cost: int
+    bound: int
+    proved: int
+    weighings: tuple[Weighing, ...]
+
+
+class Search:
+    """What is known of a job so far: ways of cutting, weighings, the best plan."""
+
+    def __init__(self, job: Job, effort: Effort) -> None:
+        """Start with what needs no search."""
+        self.job, self.effort = job, effort
+        self.ways = Ways(job)
+        self.weighings: list[Weighing] = [weighing(job, job.lengths)]
+        self.best: tuple[Pattern, ...] | None = None
+        self.lower = 0
+        self._offer(first_plan(job))
+
+    @property
+    def key(self) -> Key | None:
+        """Cost and number of sticks of the best plan."""
+        return None if self.best is None else key_of(self.job, numbers_of(self.job, self.best))
+
+    def _offer(self, patterns: tuple[Pattern, ...] | None) -> bool:
+        """Take a plan when it is better than the best one."""
+        if patterns is None:
+            return False
+        patterns = in_cheaper_sticks(self.job, patterns)
+        self.ways.add_all(patterns)
+        if self.key is None or key_of(self.job, numbers_of(self.job, patterns)) < self.key:
+            self.best = patterns
+            return True
+        return False
+
+    def _weigh(self, answer: Relaxed) -> Weighing:
+        weighed = weighing(self.job, weights_of(answer.values))
+        self.effort.spend(max(s.capacity for s in self.job.sticks) * len(self.job.lengths) * 3)
+        return weighed
+
+    def question(self, numbers: Numbers | None = None) -> Question:
+        """Ask for the least cost, or for the least that numbers of sticks leave uncovered."""
+        job = self.job
+        dear = 2.0 * max(1, *(s.cost for s in job.sticks)) * max(1, len(job.sticks))
+        return Question(
+            demands=np.array(job.demands, dtype=np.int64),
+            limits=numbers if numbers is not None else tuple(s.limit for s in job.sticks),
+            costs=tuple(0.0 if numbers is not None else float(s.cost) for s in job.sticks),
+            missing=tuple(float(w) for w in job.lengths) if numbers is not None else (dear,) * len(job.lengths),
+        )
+
+    def from_above(self) -> Relaxed:
+        """Solve the linear problem and dive for plans until one costs no more than the bound."""
+        question = self.question()
+        answer = relaxed(self.job, self.ways, question, self.effort)
+        self.weighings.append(self._weigh(answer))
+        rising = RisingNumbers(self.job, self.weighings)
+        numbers = rising.next(_MOST_STEPS)
+        self.lower = key_of(self.job, numbers)[0] if numbers else (rising.lowest or (0, 0))[0]
+        for turn in range(_DIVES):
+            if self.effort.over or (self.best and cost_of(self.job, self.best) <= self.lower):
+                break
+            self._offer(dived(self.job, self.ways, question, answer, self.effort, turn=turn))
+        return answer
+
+    def from_below(self) -> None:
+        """Go through numbers of sticks from the cheapest up until one is reached that has a plan."""
+        rising = RisingNumbers(self.job, self.weighings)
+        undecided = 0
+        while undecided < _MOST_OPEN and not self.effort.over:
+            numbers = rising.next(_MOST_STEPS)
+            key = rising.lowest if numbers is None else key_of(self.job, numbers)
+            if key is None:
+                return
+            if not undecided:
+                self.lower = key[0]
+            if numbers is None or (self.key is not None and key >= self.key):
+                return
+            verdict = self.decided(numbers)
+            if verdict:
+                return
+            undecided += verdict is None
+
+    def decided(self, numbers: Numbers) -> bool | None:
+        """Whether numbers of sticks are enough: true with a plan, false with a weighing, else None."""
+        question = self.question(numbers)
+        found: list[Weighing] = []
+
+        def refused(answer: Relaxed) -> bool:
+            if answer.uncovered <= _TINY:
+                return True
+            carried = sum(w * n for w, n in zip(answer.worths, numbers, strict=True))
+            if carried >= float(answer.values @ question.demands) - _TINY:
+                return False
+            found[:] = [weighed for weighed in (self._weigh(answer),) if weighed.refuses(numbers)]
+            return bool(found)
+
+        answer = relaxed(self.job, self.ways, question, self.effort, enough=refused)
+        if found:
+            self.weighings.append(found[0])
+            return False
+        if answer.uncovered > _TINY:
+            return None
+        for turn in range(_DIVES_A_NUMBER):
+            if self.effort.over:
+                return None
+            plan = dived(self.job, self.ways, question, answer, self.effort, turn=turn)
+            if plan is not None:
+                self._offer(plan)
+                return True
+        return None
+
+    def closed(self, answer: Relaxed) -> bool:
+        """Search all ways of cutting that a cheaper plan could use; whether that decided it."""
+        if self.best is None or self.effort.over:
+            return False
+        cost = cost_of(self.job, self.best)
+        least = self._least_worths(answer, cost)
+        ways = ways_worth(self.job, answer.values, least, _MOST_WAYS, self.effort)
+        if ways is None:
+            return False
+        ended = whole_plan(self.job, ways, self.effort, below=cost)
+        self._offer(ended.patterns)
+        return ended.complete
+
+    def _least_worths(self, answer: Relaxed, cost: int) -> list[float]:
+        """Return what a way must be worth for each type to be in a plan cheaper than a cost."""
+        share = min(
+            [1.0]
+            + [
+                s.cost / w
+                for s, w in zip(self.job.sticks, answer.worths, strict=True)
+                if s.limit is None and w > s.cost
+            ]
+        )
+        worths = [share * w for w in answer.worths]
+        over = [max(0.0, w - s.cost) for s, w in zip(self.job.sticks, worths, strict=True)]
+        lowest = share * float(answer.values @ np.array(self.job.demands))
+        lowest -= sum(o * m for o, m in zip(over, self.job.most_sticks, strict=True))
+        gap = cost - lowest
+        return [(s.cost + o - gap) / share - _TINY * max(1, s.cost) for s, o in zip(self.job.sticks, over, strict=True)]
+
+
+def cheapest_cover(job: Job, effort: Effort) -> Cover | None:
+    """Return the least-cost plan; None when limited sticks are too few. Its bound equals its cost when it is proved."""
+    if not job.lengths:
+        return Cover(patterns=(), cost=0, bound=0, proved=0, weighings=())
+    search = Search(job, effort)
+    answer = search.from_above()
+    search.from_below()
+    if search.best is None:
+        return None
+    complete = False
+    if search.lower < cost_of(job, search.best):
+        complete = search.closed(answer)
+    cost = cost_of(job, search.best)
+    proved = min(search.lower, cost)
+    return Cover(
+        patterns=search.best,
+        cost=cost,
+        bound=cost if complete else proved,
+        proved=proved,
+        weighings=tuple(search.weighings),
+    )
