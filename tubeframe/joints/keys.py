@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Joint, Tube
-    from tubeframe.joints.obstacles import Obstacle, Solid
+    from tubeframe.joints.obstacles import Body, Obstacle
 
 _UP = 0.5
 
@@ -39,7 +39,7 @@ class _Work:
     """A fitting's bolts, its own body by ports, and what stands around."""
 
     bolts: tuple[_Bolt, ...]
-    body: tuple[tuple[str, Solid], ...]
+    body: Body
     fixed: Sequence[Obstacle]
     loose: Sequence[Obstacle]
     key: float
@@ -95,11 +95,11 @@ def _easiest(ways: Sequence[Joint], number: int, around: Surroundings, workshop:
     """Return the first way with the fewest bolts in boards or behind walls, then out of the key's reach."""
     if len(ways) == 1:
         return ways[0]
-    best, least = ways[0], _hardship(_work(ways[0], number, around, workshop))
+    best, least = ways[0], _hardship(_work(ways[0], around.body(number), number, around, workshop))
     for way in ways[1:]:
         if least == (0, 0):
             break
-        hardship = _hardship(_work(way, number, around, workshop))
+        hardship = _hardship(_work(way, body_of(way), number, around, workshop))
         if hardship < least:
             best, least = way, hardship
     return best
@@ -115,7 +115,7 @@ def _ways(joint: Joint, number: int, around: Surroundings, middle: Vec, workshop
     """Give each bolt with its head on the side where the key has more way; then outward, then up."""
     if joint.fitting is None or not joint.fitting.kind.ears:
         return
-    work = _work(joint, number, around, workshop)
+    work = _work(joint, around.body(number), number, around, workshop)
     for bolt in work.bolts:
         sides = [
             (work.free(bolt, start, head), round(_wish(bolt.at - middle, head), 6), head) for start, head in bolt.outs
@@ -124,15 +124,13 @@ def _ways(joint: Joint, number: int, around: Surroundings, middle: Vec, workshop
         yield BoltWay(joint=joint.id, port=bolt.port, at=bolt.at, head=head, free=free)
 
 
-def _work(joint: Joint, number: int, around: Surroundings, workshop: Workshop) -> _Work:
+def _work(joint: Joint, body: Body, number: int, around: Surroundings, workshop: Workshop) -> _Work:
     """Look at a fitting, and at what comes where its keys go."""
     key = workshop.catalog.bolt.hex_key / 2.0
     bolts = _bolts(joint, workshop.catalog.bolt.head_height)
     points = [p for b in bolts for start, head in b.outs for p in (start, start + head * LEAD)]
     swept = around_points([*points, joint.at]).grown(key)
-    return _Work(
-        bolts=bolts, body=body_of(joint), fixed=around.fixed(swept), loose=around.loose(swept, number), key=key
-    )
+    return _Work(bolts=bolts, body=body, fixed=around.fixed(swept), loose=around.loose(swept, number), key=key)
 
 
 def _bolts(joint: Joint, head_height: float) -> tuple[_Bolt, ...]:

@@ -172,6 +172,8 @@ class Face:
 
 Solid = Bar | Brick
 Obstacle = Solid | Face
+Body = tuple[tuple[str, Solid], ...]
+"""A fitting's pieces, each with the port that it is part of."""
 
 
 def faces_of(frame: Frame) -> tuple[Face, ...]:
@@ -186,11 +188,8 @@ def bars_of(tube: Tube, workshop: Workshop) -> Iterator[Bar]:
         yield from (Bar(start=a, end=b, radius=radius) for a, b in _chords(piece))
 
 
-def body_of(joint: Joint) -> tuple[tuple[str, Solid], ...]:
-    """Return a fitting's body, each piece with the port that it is part of.
-
-    Sleeves and ears come in the order of the ports and ears they belong to.
-    """
+def body_of(joint: Joint) -> Body:
+    """Return a fitting's body; sleeves and ears come in the order of the ports and ears they belong to."""
     fitting = joint.fitting
     if fitting is None:
         return ()

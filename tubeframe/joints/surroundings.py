@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
     from tubeframe.geometry.extent import Extent
     from tubeframe.joints.joint import Joint, Tube
-    from tubeframe.joints.obstacles import Obstacle, Solid
+    from tubeframe.joints.obstacles import Body, Obstacle
 
 
 class Surroundings:
@@ -29,7 +29,7 @@ class Surroundings:
         self._board_grid = Grid([b.box] for b in self._boards)
         self._tubes = [bar for tube in tubes for bar in bars_of(tube, workshop)]
         self._tube_grid = Grid([b.box] for b in self._tubes)
-        self._bodies: dict[int, tuple[Solid, ...]] = {}
+        self._bodies: dict[int, Body] = {}
         self._numbers: list[int] = []
         self._fitting_grid = Grid()
         for number, joint in enumerate(joints):
@@ -37,10 +37,14 @@ class Surroundings:
 
     def turn(self, number: int, joint: Joint) -> None:
         """Put a fitting in, turned as it is now."""
-        body = tuple(solid for _, solid in body_of(joint))
+        body = body_of(joint)
         self._bodies[number] = body
         self._numbers.append(number)
-        self._fitting_grid.put([solid.box for solid in body])
+        self._fitting_grid.put([solid.box for _, solid in body])
+
+    def body(self, number: int) -> Body:
+        """Return a fitting's body as it is turned now."""
+        return self._bodies[number]
 
     def fixed(self, box: Extent) -> list[Obstacle]:
         """Return walls and the floor, and the boards that come into a box."""
@@ -50,5 +54,5 @@ class Surroundings:
         """Return the tubes that come into a box and the fittings, but for the one of that number."""
         others = dict.fromkeys(self._numbers[k] for k in self._fitting_grid.near([box]))
         found: list[Obstacle] = [self._tubes[k] for k in self._tube_grid.near([box])]
-        found += [solid for other in others if other != number for solid in self._bodies[other]]
+        found += [solid for other in others if other != number for _, solid in self._bodies[other]]
         return found
