@@ -10,6 +10,7 @@ from tubeframe.frame.caution import Caution, Moment, Signal
 from tubeframe.frame.frame import CoverLine, Frame, LengthAlong, Preference, Supply
 from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.panel import Panel, PanelUse, Pocket
+from tubeframe.frame.snap import snapped
 from tubeframe.frame.wall import Wall
 from tubeframe.geometry.path import Path, line
 from tubeframe.geometry.placement import Placement
@@ -148,4 +149,4 @@ class FrameBuilder:
             findings=tuple(self._findings),
             walls=tuple(self._walls),
         )
-        return audit(frame)
+        return audit(snapped(frame))

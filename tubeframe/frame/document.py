@@ -17,7 +17,7 @@ from tubeframe.frame.panel import PanelUse, Pocket
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.path import Path, through
 from tubeframe.geometry.placement import from_axes
-from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM, TINY
+from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM, PLANE_MM, TINY
 from tubeframe.geometry.units import Units, format_exact
 from tubeframe.geometry.vector import Vec
 
@@ -141,7 +141,7 @@ class _Reader:
         if len(known) < len(points):
             return None
         for n, (a, b) in enumerate(pairwise(known), start=1):
-            if a.distance(b) < MEET_MM:
+            if a.distance(b) < EXACT_MM:
                 row.wrong(f"path[{n + 1}]", "two points of a tube are the same place")
                 return None
         try:

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from tubeframe.errors import Fact
+
+if TYPE_CHECKING:
+    from tubeframe.frame.node import TubeEnd
 
 
 class Push(StrEnum):
@@ -22,3 +26,13 @@ class Unbraced(Fact):
 
     frame: str
     against: tuple[Push, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Snapped(Fact):
+    """An end that just missed a tube was put onto it; `gap` is how far it was off [mm]."""
+
+    member: str
+    end: TubeEnd
+    onto: str
+    gap: float

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -9,7 +10,7 @@ from tubeframe.geometry.path import Straight
 from tubeframe.geometry.tolerance import TINY
 
 if TYPE_CHECKING:
-    from tubeframe.geometry.path import Path
+    from tubeframe.geometry.path import Path, PathPiece
     from tubeframe.geometry.vector import Vec
 
 
@@ -51,6 +52,21 @@ def nearest_on(path: Path, point: Vec) -> tuple[float, float]:
             if gap < best[1]:
                 best = (begin + along, gap)
     return best
+
+
+def gap_to(path: Path, point: Vec) -> float:
+    """Return the distance of a point from a centreline, its bends too [mm]."""
+    return min(_gap(piece, point) for piece in path.pieces)
+
+
+def _gap(piece: PathPiece, point: Vec) -> float:
+    if isinstance(piece, Straight):
+        along = min(piece.length, max(0.0, (point - piece.start).dot(piece.end_tangents[0])))
+        return piece.point(along).distance(point)
+    out = (point - piece.centre).across(piece.axis)
+    turn = math.atan2(out.dot(piece.start_tangent), -out.dot(piece.inward)) % (2.0 * math.pi)
+    ends = min(piece.start.distance(point), piece.end.distance(point))
+    return min(ends, piece.point(turn * piece.radius).distance(point)) if turn <= piece.angle else ends
 
 
 def segments(a: Vec, b: Vec, c: Vec, d: Vec) -> tuple[float, float, float]:

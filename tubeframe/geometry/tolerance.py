@@ -1,7 +1,10 @@
 """Every tolerance of the model, in one place."""
 
-MEET_MM = 0.01
+MEET_MM = 0.5
 """Two centrelines that come this near meet in a point [mm]."""
+
+EXACT_MM = 0.01
+"""Points nearer than this are one; a wider miss is mended where it is told [mm]."""
 
 COUPLER_MM = 0.5
 """A coupler takes runs whose distance is its offset, give or take this [mm]."""

@@ -134,10 +134,13 @@ class OnePoint(Fact):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LooseEnd(Fact):
-    """An end that a fitting should take is on no other tube."""
+    """An end that a fitting should take is on no other tube; which one it just misses, by what, if there is one."""
 
     member: str
     end: TubeEnd
+    nearest: str | None = None
+    gap: float = 0.0
+    is_on_bend: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Noted
-from tubeframe.frame.facts import Push, Unbraced
+from tubeframe.frame.facts import Push, Snapped, Unbraced
+from tubeframe.geometry.units import format_exact
 from tubeframe.words.fabrication import FABRICATION_WORDS
 from tubeframe.words.joints import JOINT_WORDS
 from tubeframe.words.told import Told
@@ -41,9 +42,18 @@ def _unbraced(fact: Unbraced, units: Units) -> Told:
     )
 
 
+def _snapped(fact: Snapped, units: Units) -> Told:
+    return Told(
+        where=f"{fact.member}, end {fact.end.value.upper()}",
+        message=f"it missed {fact.onto} by {format_exact(fact.gap, units)} and was put onto it",
+        remedy="nothing has to be done",
+    )
+
+
 _WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     Noted: _noted,
     Unbraced: _unbraced,
+    Snapped: _snapped,
     **JOINT_WORDS,
     **FABRICATION_WORDS,
 }

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.facts import Named
 
 _NAMED_AT_MOST = 4
+_TAPE = 1.6
 
 
 def fitting_words(fitting: Named) -> str:
@@ -126,12 +127,22 @@ def _one_point(fact: facts.OnePoint, units: Units) -> Told:
 
 
 def _loose_end(fact: facts.LooseEnd, units: Units) -> Told:
-    del units
-    return Told(
-        where=f"{fact.member}, end {fact.end.value.upper()}",
-        message="a fitting should take this end, but no other tube is there",
-        remedy="move it onto another tube's centreline, or give the end a foot, a cap or a stake",
-    )
+    where = f"{fact.member}, end {fact.end.value.upper()}"
+    if fact.nearest is None:
+        message = "a fitting should take this end, but no other tube is there"
+        remedy = "move it onto another tube's centreline, or give the end a foot, a cap or a stake"
+    elif fact.is_on_bend:
+        message = f"it ends on a bend of {fact.nearest}, where no fitting sits"
+        remedy = f"end it on a straight of {fact.nearest}, or bend elsewhere"
+    else:
+        message = f"it misses the centreline of {fact.nearest} by {_shown(fact.gap, units)}"
+        remedy = f"end it on the centreline of {fact.nearest}, or give the end a cap"
+    return Told(where=where, message=message, remedy=remedy)
+
+
+def _shown(length: float, units: Units) -> str:
+    """Print a length as a tape shows it; a smaller one exactly."""
+    return format_length(length, units) if length >= _TAPE else format_exact(length, units)
 
 
 def _no_fitting(fact: facts.NoFitting, units: Units) -> Told:
