@@ -18,10 +18,11 @@ from tubeframe.design import make_design
 from tubeframe.errors import InputError, Problem, Severity, TubeframeError, nearest_name
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
-from tubeframe.joints.repair import repairs
+from tubeframe.joints.repair.search import mended, repairs
 from tubeframe.output.build_folder import EVERYTHING, Format, with_file_findings, write_build
 from tubeframe.template.parameters import ParameterSpec, describe_bases, describe_default, describe_range, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
+from tubeframe.words.repairs import repair_place, repair_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -55,7 +56,6 @@ _GENERAL = {
 
 
 _SHOP_KEYS = ("units", "paper", "table", "projection", "hidden_lines", "dxf")
-_MOST_REPAIRS = 10
 
 
 class BuildGroup(TyperGroup):
@@ -158,20 +158,21 @@ def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: d
 
 
 def _repaired(frame: Frame, workshop: Workshop) -> tuple[Frame, list[str]]:
-    """Apply the first repair that is offered, as long as there is one; return what was done too."""
-    done: list[str] = []
-    while len(done) < _MOST_REPAIRS and (offered := repairs(frame, workshop)):
-        frame = offered[0].frame
-        done.append(f"repaired {offered[0].where}: {offered[0].words}; keep it with --only frame")
-    return frame, done
+    """Mend what can be mended; return what was done too, a line each."""
+    found, units = mended(frame, workshop), workshop.units
+    done = [f"repaired {repair_place(r, units)}: {repair_words(r, units)}" for r in found.done]
+    if done:
+        done.append("the files show the repaired frame; --only frame writes it as a text frame")
+    return found.frame, done or ["nothing was repaired: no change that was tried mends a fault and brings none"]
 
 
 def _offers(design: Design) -> list[str]:
     """List repairs, where joints are at fault."""
     if not any(f.severity is Severity.ERROR for f in design.jointed.findings):
         return []
+    units = design.workshop.units
     return [
-        f"repair for {r.where}: {r.words} (checked; --repair does the first)"
+        f"repair for {repair_place(r, units)}: {repair_words(r, units)} (checked; --repair does the first)"
         for r in repairs(design.frame, design.workshop)
     ]
 

@@ -10,7 +10,7 @@ from tests.building import words_of
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.errors import Severity
 from tubeframe.frame.document import frame_from_document
-from tubeframe.joints.repair import repairs
+from tubeframe.joints.repair.search import repairs
 from tubeframe.joints.resolve import jointed
 
 WORKSHOP = generic_workshop()
@@ -212,7 +212,7 @@ def test_the_offered_repair_passes(fault):
         offered = repairs(frame, WORKSHOP)
         if not offered:
             break
-        frame = offered[0].frame
+        frame = offered[0].after
 
     assert [f.code for f in jointed(frame, WORKSHOP).findings if f.severity is Severity.ERROR] == []
 

@@ -1,0 +1,1 @@
+"""Repairs of a frame: operations, what could be tried about a fault, and the search for what really mends it."""

@@ -1,0 +1,177 @@
+"""Operations done to a frame: one pure function each."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from tubeframe.frame.frame import Preference
+from tubeframe.frame.member import EndKind, Member, MemberId
+from tubeframe.frame.node import TubeEnd
+from tubeframe.geometry.path import Path, Straight, line
+from tubeframe.geometry.placement import Placement
+from tubeframe.geometry.tolerance import TINY
+from tubeframe.geometry.vector import rotated
+from tubeframe.joints.repair.operations import (
+    AddTube,
+    Ask,
+    EndPiece,
+    Move,
+    MoveEnd,
+    Operation,
+    Resplit,
+    Single,
+    Stretch,
+    Turn,
+    singles,
+)
+from tubeframe.joints.repair.seats import Seat, crossing, seats, wishes_kept
+
+if TYPE_CHECKING:
+    from tubeframe.frame.frame import Frame
+    from tubeframe.frame.load import Load
+    from tubeframe.geometry.vector import Vec
+
+GROUNDED = frozenset({EndKind.FOOT, EndKind.BASE_FLANGE, EndKind.STAKE})
+"""Ends that stand on the floor."""
+
+
+def applied(frame: Frame, operation: Operation) -> Frame:
+    """Return a frame with an operation done; what was asked for at a place goes with the tubes there."""
+    for single in singles(operation):
+        frame = replace(done := _applied(frame, single), preferences=wishes_kept(frame, done))
+    return frame
+
+
+def _applied(frame: Frame, operation: Single) -> Frame:
+    match operation:
+        case Move():
+            return _moved(frame, operation)
+        case MoveEnd():
+            return _end_moved(frame, operation)
+        case Stretch():
+            for name, end in operation.ends:
+                frame = _stretched(frame, name, end, operation.by)
+            return frame
+        case Turn():
+            return _turned(frame, operation)
+        case EndPiece():
+            return _ended(frame, operation)
+        case Resplit():
+            return _resplit(frame, operation)
+        case AddTube():
+            return replace(frame, members=(*frame.members, operation.member))
+        case Ask():
+            more = tuple(Preference(at=at, kind=operation.kind) for at in operation.at)
+            return replace(frame, preferences=frame.preferences + more)
+
+
+def _moved(frame: Frame, move: Move) -> Frame:
+    """Shift tubes and boards; then every end that sat on a tube is put back onto it, along its own line."""
+    back = Placement(origin=-move.shift)
+    before = seats(frame, move.members)
+    members = tuple(replace(m, path=m.path.seen_from(back)) if m.id in move.members else m for m in frame.members)
+    panels = tuple(
+        replace(p, placement=replace(p.placement, origin=p.placement.origin + move.shift)) if p.id in move.boards else p
+        for p in frame.panels
+    )
+    moved = replace(frame, members=members, panels=panels)
+    for seat in before:
+        moved = _seated(moved, seat)
+    for name in move.members:
+        moved = _on_the_floor(frame, moved, name)
+    return moved
+
+
+def _seated(frame: Frame, seat: Seat) -> Frame:
+    """Stretch an end to where its line meets the tube that it sat on; leave it when they do not meet any more."""
+    point, way = outward(member_of(frame, seat.member), seat.end)
+    for host in seat.hosts:
+        meet = crossing(point, way, member_of(frame, host).path)
+        if meet is not None:
+            by = (meet - point).dot(way)
+            return _stretched(frame, seat.member, seat.end, by) if abs(by) > TINY else frame
+    return frame
+
+
+def _on_the_floor(before: Frame, frame: Frame, name: MemberId) -> Frame:
+    """Put the ends of a tube that stood on the floor back to their height, along the tube."""
+    old, new = member_of(before, name), member_of(frame, name)
+    for end, kind in zip(TubeEnd, old.ends, strict=True):
+        point, way = outward(new, end)
+        rise = outward(old, end)[0].z - point.z
+        if kind in GROUNDED and abs(way.z) > TINY and abs(rise) > TINY:
+            frame = _stretched(frame, name, end, rise / way.z)
+    return frame
+
+
+def _end_moved(frame: Frame, operation: MoveEnd) -> Frame:
+    member = member_of(frame, operation.member)
+    start, end, at_a = member.path.start, member.path.end, operation.end is TubeEnd.A
+    path = line(start + operation.shift, end) if at_a else line(start, end + operation.shift)
+    begun = path.length - member.path.length if at_a else 0.0
+    return _with_path(frame, member, path, begun)
+
+
+def _stretched(frame: Frame, name: MemberId, end: TubeEnd, by: float) -> Frame:
+    member = member_of(frame, name)
+    _, way = outward(member, end)
+    pieces = list(member.path.pieces)
+    n = 0 if end is TubeEnd.A else -1
+    piece = pieces[n]
+    if not isinstance(piece, Straight):
+        return frame
+    at_a = end is TubeEnd.A
+    start, stop = (piece.start + way * by, piece.end) if at_a else (piece.start, piece.end + way * by)
+    pieces[n] = Straight(start=start, end=stop)
+    return _with_path(frame, member, Path(pieces=tuple(pieces)), by if at_a else 0.0)
+
+
+def _turned(frame: Frame, turn: Turn) -> Frame:
+    member = member_of(frame, turn.member)
+    ends = (turn.about + rotated(p - turn.about, turn.axis, turn.angle) for p in (member.path.start, member.path.end))
+    return _with_path(frame, member, line(*ends), 0.0)
+
+
+def _ended(frame: Frame, operation: EndPiece) -> Frame:
+    member = member_of(frame, operation.member)
+    at_a = operation.end is TubeEnd.A
+    return _with(frame, replace(member, end_a=operation.kind) if at_a else replace(member, end_b=operation.kind))
+
+
+def _resplit(frame: Frame, operation: Resplit) -> Frame:
+    member = member_of(frame, operation.member)
+    places = (operation.to if p == operation.place else p for p in member.split_at)
+    return _with(frame, replace(member, split_at=tuple(sorted(places))))
+
+
+def member_of(frame: Frame, name: str) -> Member:
+    """Return the tube of a name."""
+    return next(m for m in frame.members if m.id == name)
+
+
+def outward(member: Member, end: TubeEnd) -> tuple[Vec, Vec]:
+    """Return where a tube ends [mm], and the direction out of that end."""
+    if end is TubeEnd.A:
+        return member.path.start, -member.path.tangent(0.0)
+    return member.path.end, member.path.tangent(member.path.length)
+
+
+def end_kind(member: Member, end: TubeEnd) -> EndKind:
+    """Return what is at a tube's end."""
+    return member.end_a if end is TubeEnd.A else member.end_b
+
+
+def _with(frame: Frame, made: Member) -> Frame:
+    return replace(frame, members=tuple(made if m.id == made.id else m for m in frame.members))
+
+
+def _with_path(frame: Frame, member: Member, path: Path, begun: float) -> Frame:
+    """Give a tube another centreline; what is measured from A goes with it when A moved out by a length [mm]."""
+    made = replace(member, path=path, split_at=tuple(p + begun for p in member.split_at))
+    loads = tuple(_load_kept(load, begun) if load.on == member.id else load for load in frame.loads)
+    return replace(_with(frame, made), loads=loads)
+
+
+def _load_kept(load: Load, begun: float) -> Load:
+    return replace(load, span=(load.span[0] + begun, load.span[1] + begun)) if load.span else load

@@ -1,0 +1,127 @@
+"""What is tried about a fault, the least effort first. Nothing here is known to help: the search tries it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.geometry.extent import around_points
+from tubeframe.geometry.tolerance import PLANE_MM
+from tubeframe.joints.facts import (
+    Apart,
+    BodiesMeet,
+    Fouling,
+    InBoard,
+    InWall,
+    LooseEnd,
+    NoFitting,
+    OnBend,
+    OnePoint,
+    ShortOverhang,
+    TooNear,
+    TubeInBody,
+)
+from tubeframe.joints.repair.apply import GROUNDED, applied
+from tubeframe.joints.repair.boards import out_of_the_board
+from tubeframe.joints.repair.couplers import onto_a_coupler, tied
+from tubeframe.joints.repair.ends import one_at_a_time, onto_a_tube
+from tubeframe.joints.repair.operations import (
+    AddTube,
+    Ask,
+    EndPiece,
+    Move,
+    MoveEnd,
+    Operation,
+    Resplit,
+    Single,
+    Stretch,
+    Turn,
+    singles,
+)
+from tubeframe.joints.repair.room import aside, longer, more_room, off_the_bend, off_the_wall
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping
+
+    from tubeframe.errors import Fact
+    from tubeframe.frame.frame import Frame
+    from tubeframe.geometry.extent import Extent
+    from tubeframe.joints.repair.faults import Fault
+    from tubeframe.joints.repair.scene import Scene
+
+_MOST = 24
+_TRIES: Mapping[type[Fact], Callable[[Fault, Scene], Iterator[Operation]]] = {
+    TooNear: more_room,
+    OnBend: off_the_bend,
+    ShortOverhang: longer,
+    Fouling: onto_a_coupler,
+    OnePoint: onto_a_coupler,
+    Apart: tied,
+    NoFitting: one_at_a_time,
+    InBoard: out_of_the_board,
+    BodiesMeet: aside,
+    TubeInBody: aside,
+    LooseEnd: onto_a_tube,
+    InWall: off_the_wall,
+}
+# How much is given up, as a length [mm] or a share of one: a length before a place, a place before a foot's, an end
+# piece before a tube more. Common practice, no source.
+_PLACE = 1.5
+_ANOTHER_TUBE = 0.1
+_JOINT = 0.02
+_FOOT = 4.0
+_OUTLINE = 4.0
+_TURNED = 2.0
+_END_PIECE = 100.0
+_ONE_MORE = 1000.0
+
+
+def attempts(fault: Fault, scene: Scene) -> tuple[tuple[Operation, Frame], ...]:
+    """Return what could be tried about a fault, with the frame that it makes; the least effort first."""
+    make = _TRIES.get(type(fault.fact))
+    if make is None:
+        return ()
+    box = _outline(scene.frame, scene)
+    tried = [(o, applied(scene.frame, o)) for o in dict.fromkeys(make(fault, scene))]
+    efforts = [round(_effort(o, scene, same_outline=_same(box, _outline(f, scene))), 3) for o, f in tried]
+    order = sorted(range(len(tried)), key=efforts.__getitem__)
+    return tuple(tried[k] for k in order[:_MOST])
+
+
+def _effort(operation: Operation, scene: Scene, *, same_outline: bool) -> float:
+    return sum(_single_effort(s, scene, same_outline=same_outline) for s in singles(operation))
+
+
+def _single_effort(operation: Single, scene: Scene, *, same_outline: bool) -> float:
+    match operation:
+        case Move():
+            feet = any(e in GROUNDED for m in operation.members for e in scene.members[m].ends)
+            held = sum(len(scene.ties.get(m, ())) for m in operation.members)
+            many = 1.0 + _ANOTHER_TUBE * (len(operation.members) + len(operation.boards) - 1) + _JOINT * held
+            stays = (_FOOT if feet else 1.0) * (1.0 if same_outline else _OUTLINE)
+            return operation.shift.length * _PLACE * many * stays
+        case MoveEnd():
+            return operation.shift.length * (1.0 if same_outline else _OUTLINE)
+        case Stretch():
+            asked = bool(scene.frame.sized_by) and not same_outline
+            return abs(operation.by) * (_OUTLINE if asked else 1.0)
+        case Turn():
+            return abs(operation.angle) * scene.members[operation.member].path.length * _TURNED
+        case EndPiece():
+            return _END_PIECE
+        case Resplit():
+            return abs(operation.to - operation.place)
+        case AddTube():
+            return _ONE_MORE + operation.member.path.length
+        case Ask():
+            return 0.0
+
+
+def _outline(frame: Frame, scene: Scene) -> Extent:
+    """Return the box of the centrelines that carry the frame's size."""
+    names = scene.frame.sized_by
+    members = [m for m in frame.members if not names or m.id in names]
+    return around_points(p for m in members for piece in m.path.pieces for p in (piece.start, piece.end))
+
+
+def _same(before: Extent, after: Extent) -> bool:
+    return before.low.distance(after.low) <= PLANE_MM and before.high.distance(after.high) <= PLANE_MM

@@ -1,0 +1,104 @@
+"""What can be done to a frame. An operation says what changes; not whether it helps, and not how it is told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tubeframe.frame.member import EndKind, Member, MemberId
+    from tubeframe.frame.node import TubeEnd
+    from tubeframe.geometry.vector import Vec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """Tubes and boards go by a shift [mm]; ends that sit on each other stay together, feet stay on the floor."""
+
+    members: tuple[MemberId, ...]
+    shift: Vec
+    boards: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MoveEnd:
+    """One end of a straight tube goes by a shift [mm]; its other end stays."""
+
+    member: MemberId
+    end: TubeEnd
+    shift: Vec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """Tubes become longer at an end each, or shorter by a length under 0 [mm]."""
+
+    ends: tuple[tuple[MemberId, TubeEnd], ...]
+    by: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """A straight tube turns about a point [mm] and a unit axis by an angle [radian]."""
+
+    member: MemberId
+    about: Vec
+    axis: Vec
+    angle: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EndPiece:
+    """A tube's end gets a piece of its own."""
+
+    member: MemberId
+    end: TubeEnd
+    kind: EndKind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Resplit:
+    """A sleeve goes to another place of its tube [mm from A]."""
+
+    member: MemberId
+    place: float
+    to: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AddTube:
+    """A tube comes between two others."""
+
+    member: Member
+    between: tuple[MemberId, MemberId]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """Kinds of fittings are asked for at places [mm]."""
+
+    kind: str
+    at: tuple[Vec, ...]
+
+
+Single = Move | MoveEnd | Stretch | Turn | EndPiece | Resplit | AddTube | Ask
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """Operations that mend a fault only when all are done, one after the other."""
+
+    parts: tuple[Single, ...]
+
+
+Operation = Single | Together
+
+
+def singles(operation: Operation) -> Iterator[Single]:
+    """Give an operation's parts, or itself."""
+    if isinstance(operation, Together):
+        yield from operation.parts
+    else:
+        yield operation

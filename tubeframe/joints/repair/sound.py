@@ -1,0 +1,83 @@
+"""What a repair must not make worse."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import Finding, Severity
+from tubeframe.frame.node import TubeEnd
+from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM
+from tubeframe.joints.facts import Apart
+from tubeframe.joints.repair.apply import GROUNDED, end_kind, outward
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from tubeframe.errors import Fact
+    from tubeframe.frame.frame import Frame
+    from tubeframe.frame.member import MemberId
+    from tubeframe.joints.repair.faults import Fault
+    from tubeframe.joints.repair.scene import Scene
+
+Key = tuple["type[Fact]", tuple[str, ...]]
+"""A kind of fact, and what it names."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Soundness:
+    """Errors, tubes that are held together, tubes under boards, and how high feet and the lowest end are [mm]."""
+
+    errors: Counter[Key]
+    ties: frozenset[tuple[MemberId, MemberId]]
+    carried: frozenset[tuple[str, MemberId]]
+    feet: Mapping[tuple[MemberId, TubeEnd], float]
+    lowest: float
+
+    def is_kept_by(self, after: Soundness) -> bool:
+        """Whether nothing is worse: no new error, nothing loose, no foot lifted, nothing deeper in the ground."""
+        return (
+            not after.errors - self.errors
+            and self.ties <= after.ties
+            and self.carried <= after.carried
+            and after.lowest >= min(self.lowest, 0.0) - PLANE_MM
+            and all(abs(z) <= max(abs(self.feet[f]), MEET_MM) for f, z in after.feet.items() if f in self.feet)
+        )
+
+
+def soundness(scene: Scene) -> Soundness:
+    """Look at all that a repair has to keep."""
+    return Soundness(
+        errors=errors_of(scene.found.findings),
+        ties=frozenset((name, t.other) for name, ties in scene.ties.items() for t in ties),
+        carried=scene.carried,
+        feet=feet_of(scene.frame),
+        lowest=min(p.z for m in scene.frame.members for p in (m.path.start, m.path.end)),
+    )
+
+
+def feet_of(frame: Frame) -> dict[tuple[MemberId, TubeEnd], float]:
+    """Return the height of every end that stands on the floor [mm]."""
+    return {(m.id, end): outward(m, end)[0].z for m in frame.members for end in TubeEnd if end_kind(m, end) in GROUNDED}
+
+
+def errors_of(findings: tuple[Finding, ...]) -> Counter[Key]:
+    """Count errors by kind and by what they name."""
+    return Counter(k for f in findings if f.severity is Severity.ERROR for k in _keys(f))
+
+
+def is_mended(fault: Fault, before: Counter[Key], after: Counter[Key]) -> bool:
+    """Whether every finding of a fault is gone; of tubes that stand apart, whether there are fewer."""
+    gone = before - after
+    wanted = Counter(k for f in fault.findings for k in _keys(f))
+    enough = any if isinstance(fault.fact, Apart) else all
+    return enough(gone[key] >= count for key, count in wanted.items())
+
+
+def _keys(finding: Finding) -> Iterator[Key]:
+    fact = finding.fact
+    if isinstance(fact, Apart):
+        yield from ((Apart, (tube,)) for tube in fact.tubes)
+    else:
+        yield type(fact), finding.subjects
