@@ -81,13 +81,8 @@ def _zones(tube: Tube, uses: Sequence[tuple[Joint, PortUse]]) -> tuple[Zone, ...
     return tuple(sorted(found, key=lambda z: (z.at, z.low)))
 
 
-def crowdings(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> tuple[Crowding, ...]:
-    """Find fittings nearer than (G1 + G2)/2 and the key's gap on any tube; a cap or foot needs no key."""
-    uses = uses_by_tube(joints)
-    return tuple(c for t in tubes for c in _crowded(t, _zones(t, uses.get(t.id, ())), workshop))
-
-
 def _crowded(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Crowding]:
+    """Find fittings nearer than (G1 + G2)/2 and the key's gap; a cap or foot needs no key."""
     for a, b in pairwise(zones):
         gap = 0.0 if a.joint.is_end_piece or b.joint.is_end_piece else workshop.tool_gap
         short = rules.pitch(a.held, b.held, gap) - (b.at - a.at)

@@ -24,9 +24,9 @@ if TYPE_CHECKING:
     from tubeframe.joints.repair.faults import Fault
     from tubeframe.joints.repair.scene import Scene
 
-_BESIDE = "parallel-coupler"
 _NEAR = 150.0
 """A tube that stands apart is clamped on, or made longer, across a gap of up to this [mm]; else tied by another."""
+_SQUARE = 90.0
 _MOST_PAIRS = 4
 _HEIGHTS = (0.5, 0.35, 0.65, 0.8)
 _QUARTERS = (0.25, 0.75)
@@ -104,7 +104,7 @@ def _coupled(first: Member, second: Member, scene: Scene) -> Iterator[Operation]
 def _coupled_farther_on(first: Member, second: Member, scene: Scene) -> Iterator[Operation]:
     """Clamp a tube onto another a pitch or two farther along it, where a fitting is in the way."""
     way = first.path.tangent(0.0)
-    pitch = scene.workshop.grip("right-angle-coupler", scene.outside(first)) + scene.workshop.tool_gap + SPARE
+    pitch = scene.pitch(first, scene.workshop.catalog.coupler_at(_SQUARE)) + SPARE
     for onto in _coupled(first, second, scene):
         if isinstance(onto, Move) and onto.members == (second.id,):
             for pitches in (1.0, -1.0, 2.0, -2.0):
@@ -113,15 +113,15 @@ def _coupled_farther_on(first: Member, second: Member, scene: Scene) -> Iterator
 
 def _offsets(first: Member, second: Member, scene: Scene) -> tuple[float, ...]:
     """Return how far apart couplers hold two tubes [mm]."""
-    outsides = [scene.outside(m) for m in (first, second)]
-    shop = scene.workshop
-    return tuple(dict.fromkeys(shop.coupler_offset(k.key, *outsides) for k in shop.catalog.kinds if k.is_coupler))
+    return tuple(dict.fromkeys(scene.offset(k, first, second) for k in scene.workshop.catalog.couplers))
 
 
 def _side_by_side(first: Member, second: Member, scene: Scene) -> Iterator[Operation]:
     """Tie two straight tubes that lie along each other by two couplers, one either quarter of what they share."""
-    outsides = [scene.outside(m) for m in (first, second)]
-    offset = scene.workshop.coupler_offset(_BESIDE, *outsides)
+    coupler = scene.workshop.catalog.coupler_at(0.0)
+    if coupler is None:
+        return
+    offset = scene.offset(coupler, first, second)
     way, start = first.path.tangent(0.0), first.path.start
     between = (second.path.start - start).across(way)
     side = between.unit if between.length > TINY else any_square_to(way)
@@ -130,7 +130,7 @@ def _side_by_side(first: Member, second: Member, scene: Scene) -> Iterator[Opera
     places = tuple(start + way * (low + (high - low) * share) + side * (offset / 2.0) for share in _QUARTERS)
     move = Move(members=(second.id,), shift=side * (offset - between.length))
     if high - low > 2.0 * offset:
-        yield Together(parts=(move, Ask(kind=_BESIDE, at=places)))
+        yield Together(parts=(move, Ask(kind=coupler.key, at=places)))
 
 
 def _reaching(member: Member, other: Member, scene: Scene) -> Iterator[Operation]:
@@ -148,7 +148,7 @@ def _reaching(member: Member, other: Member, scene: Scene) -> Iterator[Operation
                 longer = Stretch(ends=((member.id, end),), by=reach)
                 yield Together(parts=(longer, joined)) if abs(reach) > MEET_MM else joined
             else:
-                over = scene.workshop.end_overhang("right-angle-coupler", scene.outside(member))
+                over = scene.overhang(member, scene.workshop.catalog.coupler_at(_SQUARE))
                 if reach + over > 0.0:
                     yield Stretch(ends=((member.id, end),), by=reach + over + SPARE)
 

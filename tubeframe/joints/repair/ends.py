@@ -96,7 +96,7 @@ def _others_longer(member: Member, point: Vec, scene: Scene) -> Iterator[Stretch
             reach = (point - tip).dot(way)
             in_line = 0.0 < reach <= _NEAR_MISS and (point - tip).across(way).length <= MEET_MM
             if in_line and end_kind(other, end) in {EndKind.CAP, EndKind.OPEN}:
-                over = scene.workshop.end_overhang("tee", scene.outside(other))
+                over = scene.overhang(other)
                 yield Stretch(ends=((other.id, end),), by=reach + over + SPARE)
 
 
@@ -126,8 +126,7 @@ def one_at_a_time(fault: Fault, scene: Scene) -> Iterator[Operation]:
 
 
 def _slides(member: Member, host: Member, run: Vec, scene: Scene) -> Iterator[Operation]:
-    shop = scene.workshop
-    pitch = shop.grip("tee", scene.outside(host)) + shop.tool_gap + SPARE
+    pitch = scene.pitch(host) + SPARE
     for pitches in (1.0, -1.0, 2.0, -2.0):
         if move := scene.move((member.id,), run * (pitches * pitch), (host.id,)):
             yield move

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog import rules
 from tubeframe.frame.member import MemberId
 from tubeframe.geometry.tolerance import PLANE_MM
 from tubeframe.joints.joint import TubeId
@@ -13,6 +14,8 @@ from tubeframe.joints.repair.operations import Move
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Iterator, Mapping
 
+    from tubeframe.catalog.fitting import FittingKind
+    from tubeframe.catalog.tube import TubeSize
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import Member
@@ -56,7 +59,24 @@ class Scene:
 
     def outside(self, member: Member) -> float:
         """Return a tube's outside diameter [mm]."""
-        return self.workshop.catalog.tube(member.tube).outside
+        return self._size(member).outside
+
+    def overhang(self, member: Member, coupler: FittingKind | None = None) -> float:
+        """Return how far a tube goes on at least past the middle of a coupler, or else of a tee [mm]."""
+        return self.workshop.end_overhang(coupler or self.workshop.catalog.tee, self._size(member))
+
+    def pitch(self, member: Member, coupler: FittingKind | None = None) -> float:
+        """Return the least distance of a coupler, or else a tee, from a tee on a tube [mm]."""
+        shop, tube, tee = self.workshop, self._size(member), self.workshop.catalog.tee
+        held = [shop.grip(kind, tube) / 2.0 for kind in (tee, coupler or tee)]
+        return rules.pitch(held[0], held[1], shop.tool_gap)
+
+    def offset(self, coupler: FittingKind, first: Member, second: Member) -> float:
+        """Return how far apart a coupler holds the middles of two tubes [mm]."""
+        return self.workshop.coupler_offset(coupler, self._size(first), self._size(second))
+
+    def _size(self, member: Member) -> TubeSize:
+        return self.workshop.catalog.tube(member.tube)
 
     def tube(self, name: TubeId) -> Tube:
         """Return the tube of a name."""
