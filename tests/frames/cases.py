@@ -2,6 +2,15 @@
 
 from __future__ import annotations
 
-from tests.frames import bends, couplers, decks, stands
+from tests.frames import bends, couplers, decks, ends, roofs, shops, splits, stands
 
-CASES = (*stands.CASES, *bends.CASES, *couplers.CASES, *decks.CASES)
+CASES = (
+    *stands.CASES,
+    *roofs.CASES,
+    *bends.CASES,
+    *couplers.CASES,
+    *decks.CASES,
+    *splits.CASES,
+    *ends.CASES,
+    *shops.CASES,
+)
