@@ -100,10 +100,10 @@ class _Reader:
             return None
 
     def _members(self, rows: list[UserTable]) -> None:
-        read = [(row, row.text("id"), self._path(row)) for row in rows]
-        self._paths = {name: path for _, name, path in read if path is not None}
-        for row, name, path in read:
-            tube = row.one_of("tube", self._tubes, self._tube)
+        tubes = [row.one_of("tube", self._tubes, self._tube) for row in rows]
+        read = [(row, row.text("id"), self._path(row, tube), tube) for row, tube in zip(rows, tubes, strict=True)]
+        self._paths = {name: path for _, name, path, _ in read if path is not None}
+        for row, name, path, tube in read:
             stated = row.take("ends")
             splits = row.take("split_at")
             places = [row.as_length(f"split_at[{n}]", v) for n, v in enumerate(splits or [], start=1)]
@@ -121,7 +121,7 @@ class _Reader:
             except FrameError as error:
                 row.wrong("id", f"two tubes are called '{name}'", error.problems[0].remedy)
 
-    def _path(self, row: UserTable) -> Path | None:
+    def _path(self, row: UserTable, tube: str) -> Path | None:
         """Read a centreline: points, and inner ones as tables with a radius of their own."""
         given = row.take("path")
         if not isinstance(given, list) or len(given) < 2:
@@ -131,9 +131,10 @@ class _Reader:
         for n, corner in enumerate(given, start=1):
             own = corner if isinstance(corner, dict) else {}
             point = _point(row, f"path[{n}]", own.get("at") if own else corner)
-            radius = row.as_length(f"path[{n}].radius", own["radius"]) if "radius" in own else self._radius
             points.append(point)
-            radii.append(self._workshop.bend_radius(self._tube) if radius is None else radius)
+            if 1 < n < len(given):
+                stated = row.as_length(f"path[{n}].radius", own["radius"]) if "radius" in own else None
+                radii.append(self._bend_radius(tube) if stated is None else stated)
             for key in own:
                 if key not in {"at", "radius"}:
                     row.wrong(f"path[{n}].{key}", "unknown key", nearest_name(key, ("at", "radius")))
@@ -145,10 +146,16 @@ class _Reader:
                 row.wrong(f"path[{n + 1}]", "two points of a tube are the same place")
                 return None
         try:
-            return through(known, radii[1:-1])
+            return through(known, radii)
         except BendError as error:
             row.wrong("path", error.problems[0].message, error.problems[0].remedy)
             return None
+
+    def _bend_radius(self, tube: str) -> float:
+        """Return the radius of bends without their own [mm]: the file's for the file's tube, else the bender's."""
+        if self._radius is not None and tube == self._tube:
+            return self._radius
+        return self._workshop.bend_radius(tube)
 
     def _ends(self, row: UserTable, name: str, path: Path, stated: object) -> tuple[EndKind, EndKind]:
         """Take the ends as stated; those left out go into a joint where a tube is, else to a foot or a cap."""

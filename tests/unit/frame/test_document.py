@@ -138,3 +138,20 @@ def test_a_mistake_names_its_key(old, new, key):
 
     assert key in [p.key for p in caught.value.problems]
     assert all(p.where == "stand.toml" for p in caught.value.problems)
+
+
+def test_a_tube_of_its_own_size_is_bent_by_its_own_shoe():
+    """The file's radius is for the file's tube; a 1 in tube takes the shipped take-up of 8 in less half its diameter.
+
+    8 - 1.163/2 = 7.4185 in (common practice, no source).
+    """
+    path = [[0, 0, 0], [0, 0, 40], [40, 0, 40]]
+    members = [
+        {"id": "thin", "path": path, "ends": ["stake", "cap"]},
+        {"id": "thick", "path": [[0, 9, 0], [0, 9, 40], [40, 9, 40]], "ends": ["stake", "cap"], "tube": "emt-1"},
+    ]
+    document = {"schema": "tubeframe.frame/1", "name": "bows", "units": "in", "bend_radius": 5.0, "member": members}
+    frame = frame_from_document(document, generic_workshop(), "bows.toml")
+    radii = [m.path.bends[0][1].radius / 25.4 for m in frame.members]
+
+    assert radii == [pytest.approx(5.0), pytest.approx(7.4185)]
