@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from tubeframe.catalog.catalog import shipped_catalog
 from tubeframe.catalog.fitting import setback_floor
+from tubeframe.catalog.shipped import shipped_catalog
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.geometry.vector import Vec, X

@@ -113,7 +113,7 @@ def _measured(row: UserTable, kind: FittingKind, sizes: tuple[str, ...]) -> Meas
         twist_moment=row.moment("twist_moment"),
         bolt_torque=row.moment("bolt_torque"),
         price=row.price("price"),
-        on_hand=row.whole("on_hand"),
+        on_hand=row.optional_count("on_hand"),
     )
     row.close()
     return made

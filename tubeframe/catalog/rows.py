@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+import math
 import re
-import tomllib
-from importlib import resources
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.errors import CatalogError, Problem, nearest_name
+from tubeframe.errors import Problem, nearest_name
 from tubeframe.geometry.units import INCH_MM, POUND_N, Units, parse_length, parse_load
 
 if TYPE_CHECKING:
@@ -16,18 +15,6 @@ if TYPE_CHECKING:
 
 _MOMENT = re.compile(r"(\d+(?:\.\d+)?)\s*(N\.?m|ft-lb|lbf-ft|in-lb)", re.IGNORECASE)
 _MOMENTS = {"nm": 1000.0, "ft-lb": POUND_N * 12 * INCH_MM, "lbf-ft": POUND_N * 12 * INCH_MM, "in-lb": POUND_N * INCH_MM}
-
-
-def shipped_table(name: str) -> dict[str, Any]:
-    """Read one of the package's own tables, such as `tubes`."""
-    text = resources.files("tubeframe.catalog").joinpath(f"{name}.toml").read_text(encoding="utf-8")
-    return tomllib.loads(text)
-
-
-def raise_all(problems: list[Problem]) -> None:
-    """Raise one error that lists every problem, if there is any."""
-    if problems:
-        raise CatalogError(*problems)
 
 
 class Table:
@@ -56,10 +43,24 @@ class Table:
         value = self.take(key)
         if value is None and default is not None:
             return default
-        if isinstance(value, int | float) and not isinstance(value, bool) and value >= 0:
+        if isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < math.inf:
             return float(value)
         self.wrong(key, f"a number from 0 up is needed, not {value!r}")
         return 0.0
+
+    def optional_count(self, key: str) -> int | None:
+        """Take a whole number from 0 up; None when it is not there or wrong."""
+        value = self.take(key)
+        if value is None:
+            return None
+        if isinstance(value, bool) or not isinstance(value, int) or value < 0:
+            self.wrong(key, f"{value!r} is not a whole number from 0 up")
+            return None
+        return value
+
+    def names(self) -> tuple[str, ...]:
+        """List the keys that are not taken yet."""
+        return tuple(self._left)
 
     def take(self, key: str) -> Any:  # noqa: ANN401  a value of any type is what a file holds
         """Take what is there, as it stands; None when it is not."""
@@ -75,31 +76,6 @@ class Table:
         """Complain of every key that nobody took."""
         for key in self._left:
             self.wrong(key, "unknown key", nearest_name(key, self._known))
-
-
-class Row(Table):
-    """A row of a shipped table: the unit is in the key."""
-
-    def __init__(self, table: str, data: Mapping[str, object], problems: list[Problem]) -> None:
-        """Take the row of a table of the package."""
-        name = str(data.get("key") or data.get("tube") or data.get("tubes") or table)
-        super().__init__(f"{table}.toml, {name}", data, problems)
-
-    def length(self, key: str, default: float | None = None) -> float:
-        """Take a length from `key_mm` or `key_in` [mm]."""
-        millimetres, inches = self.take(f"{key}_mm"), self.take(f"{key}_in")
-        if millimetres is None and inches is None and default is not None:
-            return default
-        given = [v for v in (millimetres, inches) if v is not None]
-        if len(given) == 1 and isinstance(given[0], int | float) and given[0] >= 0:
-            return float(given[0]) * (INCH_MM if millimetres is None else 1.0)
-        self.wrong(f"{key}_mm", f"one length from 0 up is needed, in mm or in; found {given}")
-        return 0.0
-
-    def optional_length(self, key: str) -> float | None:
-        """Take a length [mm] that need not be there."""
-        found = self.length(key, default=-1.0)
-        return None if found < 0 else found
 
 
 class UserTable(Table):
@@ -131,10 +107,6 @@ class UserTable(Table):
             UserTable(self._where, r, self._problems, self.units, f"{key}[{n}]") for n, r in enumerate(rows, start=1)
         ]
 
-    def names(self) -> tuple[str, ...]:
-        """List the keys that are not taken yet."""
-        return tuple(self._left)
-
     def tables(self) -> tuple[str, ...]:
         """List the keys of tables that are not taken yet."""
         return tuple(key for key, value in self._left.items() if isinstance(value, dict))
@@ -148,16 +120,6 @@ class UserTable(Table):
             self.wrong(key, f"{value!r} is not a price", "write a number from 0 up")
             return None
         return float(value)
-
-    def whole(self, key: str) -> int | None:
-        """Take a whole number; None when it is not there or wrong."""
-        value = self.take(key)
-        if value is None:
-            return None
-        if isinstance(value, bool) or not isinstance(value, int) or value < 0:
-            self.wrong(key, f"{value!r} is not a whole number from 0 up")
-            return None
-        return value
 
     def moment(self, key: str) -> float | None:
         """Take a moment [N mm]; None when it is not there or wrong."""

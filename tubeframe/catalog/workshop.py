@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.catalog import Catalog, shipped_catalog
 from tubeframe.catalog.drafting import Drafting, Projection
 from tubeframe.catalog.measured import Measures, sizes_of
 from tubeframe.catalog.rules import overhang
+from tubeframe.catalog.shipped import shipped_catalog
 from tubeframe.catalog.sizing import Sizing
 from tubeframe.errors import CatalogError, Problem
 from tubeframe.geometry.units import Units
@@ -17,6 +17,7 @@ from tubeframe.geometry.units import Units
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from tubeframe.catalog.catalog import Catalog
     from tubeframe.catalog.fitting import FittingKind
     from tubeframe.catalog.hardware import Bender
     from tubeframe.catalog.sized import SizedFitting

@@ -125,7 +125,7 @@ def _stocks(table: UserTable, tubes: tuple[str, ...], generic: Workshop) -> tupl
 
 def _stock(row: UserTable, tubes: tuple[str, ...]) -> Stock | None:
     tube, length, usable = row.one_of("tube", tubes, ""), row.length("length"), row.length("usable")
-    price, on_hand = row.price("price"), row.whole("on_hand")
+    price, on_hand = row.price("price"), row.optional_count("on_hand")
     row.close()
     if not tube:
         row.wrong("tube", "which tube?", f"one of {', '.join(tubes)}")

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tubeframe.catalog.catalog import shipped_catalog
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.shipped import shipped_catalog
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.errors import InputError, Problem, nearest_name
 from tubeframe.geometry.units import INCH_MM, Units, format_exact, parse_length

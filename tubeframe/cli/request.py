@@ -9,17 +9,18 @@ from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.design import Source
 from tubeframe.errors import InputError, Problem, TubeframeError
 from tubeframe.frame.document import frame_from_document, frame_units
+from tubeframe.frame.frame import Frame
 from tubeframe.inputs.parameters_file import ParametersFile, read_parameters
 from tubeframe.inputs.toml_text import read_toml
 from tubeframe.template.parameters import read_values, written_values
 from tubeframe.template.shop import Shop
+from tubeframe.template.users_code import users_code
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
     from tubeframe.catalog.workshop import Workshop
-    from tubeframe.frame.frame import Frame
     from tubeframe.template.template import AnyTemplate
 
 
@@ -78,10 +79,19 @@ def read_request(asked: Asked) -> Request:
     values = _values(asked.template, given, asked, workshop, problems)
     if problems:
         raise InputError(*problems)
-    frame = asked.template.lay_out(values, Shop(workshop=workshop))
+    frame = _laid_out(asked.template, values, workshop)
     plain = written_values(values, workshop.units)
     source = Source(template=asked.template.name, parameters=plain, shop=shop)
     return Request(frame=frame, workshop=workshop, source=source)
+
+
+def _laid_out(template: AnyTemplate, values: Any, workshop: Workshop) -> Frame:
+    with users_code(template.file):
+        frame: object = template.lay_out(values, Shop(workshop=workshop))
+        if not isinstance(frame, Frame):
+            message = f"`lay_out` gives {frame!r}, not a frame: end it with `return frame.build()`"
+            raise InputError(Problem(where=str(template.file or template.name), key="", message=message))
+    return frame
 
 
 def _text_request(
@@ -152,7 +162,8 @@ def _values(
     raw = {**given.values, **asked.values}
     where = {name: str(asked.parameters_file) for name in given.values} | dict.fromkeys(asked.values, "")
     try:
-        return read_values(template.parameters, raw, workshop, where)
+        with users_code(template.file):
+            return read_values(template.parameters, raw, workshop, where)
     except TubeframeError as error:
         named = (replace(p, key=f"--{p.key}") if not p.where else p for p in error.problems)
         problems += named

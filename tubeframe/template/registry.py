@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import importlib.util
 import sys
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.template.parameters import specs_of
 from tubeframe.template.template import AnyTemplate, Template
+from tubeframe.template.users_code import users_code
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,7 +23,7 @@ _PACKAGE = Path(__file__).resolve().parents[1]
 @cache
 def shipped_templates() -> tuple[AnyTemplate, ...]:
     """Load the templates that come with the package, by name."""
-    return tuple(load_template(path) for path in sorted(_folder().glob("*.py")))
+    return tuple(_loaded(path, None) for path in sorted(_folder().glob("*.py")))
 
 
 def shipped_template(name: str) -> AnyTemplate:
@@ -34,19 +37,22 @@ def shipped_template(name: str) -> AnyTemplate:
 
 
 def load_template(path: Path) -> AnyTemplate:
-    """Load a template's file; InputError when it holds none or does not run."""
+    """Load the file of a user's template; InputError, with its line, when it holds none or does not run."""
+    return replace(_loaded(path, path), file=path)
+
+
+def _loaded(path: Path, users: Path | None) -> AnyTemplate:
     spec = importlib.util.spec_from_file_location(f"tubeframe_template_{path.stem}", path)
     if spec is None or spec.loader is None:
         raise InputError(Problem(where=str(path), key="", message="this is not a Python file"))
     module = importlib.util.module_from_spec(spec)
     sys.modules[spec.name] = module  # dataclasses look their module up there
-    try:
+    with users_code(users):
         spec.loader.exec_module(module)
-    except Exception as error:
-        raise InputError(Problem(where=str(path), key="", message=f"the template does not load: {error}")) from error
-    found = getattr(module, "TEMPLATE", None)
-    if not isinstance(found, Template):
-        raise InputError(Problem(where=str(path), key="TEMPLATE", message="there is no template in this file"))
+        found = getattr(module, "TEMPLATE", None)
+        if not isinstance(found, Template):
+            raise InputError(Problem(where=str(path), key="TEMPLATE", message="there is no template in this file"))
+        specs_of(found.parameters)
     return found
 
 

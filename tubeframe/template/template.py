@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from pathlib import Path
 
     from tubeframe.frame.frame import Frame
     from tubeframe.template.shop import Shop
@@ -16,12 +17,13 @@ P = TypeVar("P")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Template(Generic[P]):
-    """What a template's file offers as its constant `TEMPLATE`."""
+    """What a template's file offers as its constant `TEMPLATE`; `file` is set when the user named that file."""
 
     name: str
     summary: str
     parameters: type[P]
     lay_out: Callable[[P, Shop], Frame]
+    file: Path | None = None
 
 
 AnyTemplate = Template[Any]

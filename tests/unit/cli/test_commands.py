@@ -195,8 +195,46 @@ TEMPLATE = Template(name="stand", summary="a post", parameters=Stand, lay_out=la
     done = run("build", "./stand.py", "--height", "25in", "--only", "csv", "--json", cwd=tmp_path)
 
     assert json.loads(done.stdout)["tubes"] == 1
-    (tmp_path / "broken.py").write_text("1/0")
-    assert "does not load" in wrong("build", "broken.py", cwd=tmp_path)[0]
+
+
+OWN = """from tubeframe.template import FrameBuilder, Template, Vec, a_length, parameters
+
+@parameters
+class Stand:
+    height: float = a_length("of the post", inch=(10, 20, 30), metric=(250, 500, 750))
+
+def lay_out(p, shop):
+    frame = FrameBuilder(name="stand", tube="emt-3/4")
+    frame.tube("post", (Vec(0, 0, 0), Vec(0, 0, p.height)))
+    return frame.build()
+
+TEMPLATE = Template(name="stand", summary="a post", parameters=Stand, lay_out=lay_out)
+"""
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (("@parameters", "1 / 0"), "own.py, line 3: the template stops with ZeroDivisionError: division by zero"),
+        (("@parameters", "1 +"), "own.py, line 3: the template stops with SyntaxError: invalid syntax"),
+        (("@parameters", "raise SystemExit"), "own.py, line 3: the template stops with SystemExit"),
+        (("p.height", "p.hieght"), "own.py, line 9: the template stops with AttributeError: 'Stand' object has no"),
+        (
+            ("p.height", 'shop.fitting("tea", "emt-1").grip'),
+            "own.py, line 9: fitting: 'tea' is not known; did you mean",
+        ),
+        (("return frame.build()", "pass"), "own.py: `lay_out` gives None, not a frame"),
+        (("@parameters\n", ""), "own.py: the template stops with TypeError: must be called with a dataclass type"),
+        (("TEMPLATE = ", "template = "), "own.py: TEMPLATE: there is no template in this file"),
+    ],
+)
+def test_a_fault_in_the_users_template_is_told_as_the_users(tmp_path, change, told):
+    """Never as a fault of this program: with the file, and the line where its own code stopped."""
+    assert change[0] in OWN
+    (tmp_path / "own.py").write_text(OWN.replace(*change))
+    (line,) = wrong("build", "own.py", cwd=tmp_path)
+
+    assert line.startswith(told)
 
 
 def test_a_finding_of_severity_error_is_status_1_and_still_written(tmp_path):

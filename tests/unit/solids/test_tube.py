@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from tubeframe.catalog.catalog import shipped_catalog
+from tubeframe.catalog.shipped import shipped_catalog
 from tubeframe.geometry.path import line, through
 from tubeframe.geometry.vector import Vec
 from tubeframe.solids.tube import tube_solid
