@@ -6,6 +6,7 @@ import importlib.util
 import sys
 from dataclasses import replace
 from functools import cache
+from importlib.machinery import SourceFileLoader
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _PACKAGE = Path(__file__).resolve().parents[1]
+
+
+class _Uncached(SourceFileLoader):
+    """Loads a file and leaves nothing beside it: the folder is the user's."""
+
+    def set_data(self, path: str, data: object, *, _mode: int = 0o666) -> None:
+        """Write no compiled code."""
 
 
 @cache
@@ -42,13 +50,15 @@ def load_template(path: Path) -> AnyTemplate:
 
 
 def _loaded(path: Path, users: Path | None) -> AnyTemplate:
-    spec = importlib.util.spec_from_file_location(f"tubeframe_template_{path.stem}", path)
-    if spec is None or spec.loader is None:
-        raise InputError(Problem(where=str(path), key="", message="this is not a Python file"))
+    if not path.is_file():
+        raise InputError(Problem(where=str(path), key="", message="there is no such file", remedy="check the name"))
+    loader = _Uncached(f"tubeframe_template_{path.stem}", str(path))
+    spec = importlib.util.spec_from_loader(loader.name, loader)
+    assert spec is not None
     module = importlib.util.module_from_spec(spec)
     sys.modules[spec.name] = module  # dataclasses look their module up there
     with users_code(users):
-        spec.loader.exec_module(module)
+        loader.exec_module(module)
         found = getattr(module, "TEMPLATE", None)
         if not isinstance(found, Template):
             raise InputError(Problem(where=str(path), key="TEMPLATE", message="there is no template in this file"))
