@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from tubeframe._version import __version__
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.fabrication.cutting.document import cut_plan_document
 from tubeframe.geometry.path import Arc
 from tubeframe.joints.loops import rings
 from tubeframe.words.findings import told
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.errors import Finding
     from tubeframe.fabrication.bending import BendSheet
-    from tubeframe.fabrication.cutting.plan import CutPlan
     from tubeframe.fabrication.step import Step
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.path import Path
@@ -57,7 +57,7 @@ def design_document(design: Design) -> Plain:
         "fittings": [
             {"kind": f.kind, "tubes": f.tubes, "quantity": f.quantity, "bolts": f.bolts} for f in made.fittings
         ],
-        "cut_plan": _cut_plan(made.plan),
+        "cut_plan": cut_plan_document(made.plan),
         "bend_sheets": [_bend_sheet(b) for b in made.bend_sheets],
         "buying": [
             {"item": p.item, "quantity": p.quantity, "unit": p.unit, "price": p.price, "spare": p.spare}
@@ -212,27 +212,6 @@ def _ring(ring: Ring) -> Plain:
         "closing_member": closing.tube if closing else None,
         "slides_along": closing.along if closing else None,
         "joint": closing.joint if closing else None,
-    }
-
-
-def _cut_plan(plan: CutPlan) -> Plain:
-    return {
-        "status": plan.status.value,
-        "cost": _number(plan.cost),
-        "lower_bound": _number(plan.lower_bound),
-        "gap": _number(plan.gap),
-        "currency": plan.currency,
-        "sticks": [
-            {
-                "tube": s.tube,
-                "stock_length_mm": _number(s.stock_length),
-                "on_hand": s.on_hand,
-                "cuts": [{"mark": c.mark, "length_mm": _number(c.length)} for c in s.cuts],
-                "kerf_mm": _number(s.kerf),
-                "offcut_mm": _number(s.offcut),
-            }
-            for s in plan.sticks
-        ],
     }
 
 

@@ -9,7 +9,7 @@ from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
 from tubeframe.fabrication.cutting.carrying import carrying
-from tubeframe.fabrication.cutting.plan import CutPlan, Need, Saw, joined_plan, plan_cuts
+from tubeframe.fabrication.cutting.plan import CutPlan, Need, Saw, joined_plan
 from tubeframe.fabrication.facts import NoStick
 from tubeframe.fabrication.sequence import assembly_steps
 from tubeframe.fabrication.stakes import stake_findings
@@ -60,6 +60,8 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
 
 
 def _plan(groups: Sequence[PieceGroup], workshop: Workshop) -> CutPlan:
+    from tubeframe.fabrication.cutting.planning import plan_cuts  # it loads the solver
+
     plans = []
     for size in dict.fromkeys(g.first.size for g in groups):
         needs = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from tubeframe.fabrication.cutting.patterns import Pattern, numbers_of
+from tubeframe.fabrication.cutting.patterns import Pattern, numbers_of, taken_by
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -52,13 +52,13 @@ def in_cheaper_sticks(job: Job, patterns: Iterable[Pattern]) -> tuple[Pattern, .
     for stick, times in enumerate(numbers_of(job, patterns := tuple(patterns))):
         left[stick] -= times
     made = []
-    for pattern in sorted(patterns, key=lambda p: -_taken(job, p)):
+    for pattern in sorted(patterns, key=lambda p: -taken_by(job, p)):
         times = pattern.times
         for stick in sorted(range(len(job.sticks)), key=lambda t: (job.sticks[t].cost, job.sticks[t].capacity, t)):
             if job.sticks[stick].cost >= job.sticks[pattern.stick].cost:
                 break
             moved = min(times, left[stick])
-            if moved and _taken(job, pattern) <= job.sticks[stick].capacity:
+            if moved and taken_by(job, pattern) <= job.sticks[stick].capacity:
                 made.append(replace(pattern, stick=stick, times=moved))
                 left[stick] -= moved
                 left[pattern.stick] += moved
@@ -66,7 +66,3 @@ def in_cheaper_sticks(job: Job, patterns: Iterable[Pattern]) -> tuple[Pattern, .
         if times:
             made.append(replace(pattern, times=times))
     return tuple(made)
-
-
-def _taken(job: Job, pattern: Pattern) -> int:
-    return sum(c * w for c, w in zip(pattern.counts, job.lengths, strict=True))

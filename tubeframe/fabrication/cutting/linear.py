@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 _TINY = 1e-9
 _MOST_ROUNDS = 2_000
+_CELLS_A_NUMBER = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +68,7 @@ def relaxed(
     problem = _Problem(job, known, question)
     for _ in range(rounds):
         answer = problem.solved()
+        effort.spend(_CELLS_A_NUMBER * len(job.lengths) * len(answer.times))
         better = _better_ways(job, question, answer, effort)
         answer = replace(answer, worths=tuple(worth for worth, _ in better))
         if effort.over or (enough and enough(answer)) or not problem.extended(known, better):

@@ -26,6 +26,11 @@ class Pattern:
     times: int = 1
 
 
+def taken_by(job: Job, pattern: Pattern) -> int:
+    """Return what a pattern takes of its stick."""
+    return sum(c * w for c, w in zip(pattern.counts, job.lengths, strict=True))
+
+
 def cost_of(job: Job, patterns: Iterable[Pattern]) -> int:
     """Return what the sticks cost."""
     return sum(job.sticks[p.stick].cost * p.times for p in patterns)
@@ -69,6 +74,13 @@ class Ways:
         """Add the ways of a plan."""
         for pattern in patterns:
             self.add(pattern.stick, pattern.counts)
+
+    def with_one_more(self, job: Job) -> Ways:
+        """Return these ways for a job with one more length, which stands last; and its own."""
+        ways = Ways(job)
+        for stick, counts in self._known:
+            ways.add(stick, (*counts, 0))
+        return ways
 
     def arrays(self) -> tuple[Counts, Counts]:
         """Return the types of stick (n,) and the counts (n, lengths)."""

@@ -15,6 +15,7 @@ import numpy as np
 
 from tubeframe.fabrication.cutting.bounds import Weighing, weighing, weights_of
 from tubeframe.fabrication.cutting.counts import RisingNumbers, key_of
+from tubeframe.fabrication.cutting.deciding import decided
 from tubeframe.fabrication.cutting.diving import dived
 from tubeframe.fabrication.cutting.exact import ways_worth, whole_plan
 from tubeframe.fabrication.cutting.greedy import first_plan, in_cheaper_sticks
@@ -22,7 +23,7 @@ from tubeframe.fabrication.cutting.linear import Question, Relaxed, relaxed
 from tubeframe.fabrication.cutting.patterns import Pattern, Ways, cost_of, numbers_of
 
 if TYPE_CHECKING:
-    from tubeframe.fabrication.cutting.counts import Key, Numbers
+    from tubeframe.fabrication.cutting.counts import Key
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.job import Job
 
@@ -46,6 +47,7 @@ class Cover:
     bound: int
     proved: int
     weighings: tuple[Weighing, ...]
+    ways: Ways
 
 
 class Search:
@@ -81,20 +83,20 @@ class Search:
         self.effort.spend(max(s.capacity for s in self.job.sticks) * len(self.job.lengths) * 3)
         return weighed
 
-    def question(self, numbers: Numbers | None = None) -> Question:
-        """Ask for the least cost, or for the least that numbers of sticks leave uncovered."""
+    def _question(self) -> Question:
+        """Ask for the least cost; what is missing is dearer than any sticks."""
         job = self.job
         dear = 2.0 * max(1, *(s.cost for s in job.sticks)) * max(1, len(job.sticks))
         return Question(
             demands=np.array(job.demands, dtype=np.int64),
-            limits=numbers if numbers is not None else tuple(s.limit for s in job.sticks),
-            costs=tuple(0.0 if numbers is not None else float(s.cost) for s in job.sticks),
-            missing=tuple(float(w) for w in job.lengths) if numbers is not None else (dear,) * len(job.lengths),
+            limits=tuple(s.limit for s in job.sticks),
+            costs=tuple(float(s.cost) for s in job.sticks),
+            missing=(dear,) * len(job.lengths),
         )
 
     def from_above(self) -> Relaxed:
         """Solve the linear problem and dive for plans until one costs no more than the bound."""
-        question = self.question()
+        question = self._question()
         answer = relaxed(self.job, self.ways, question, self.effort)
         self.weighings.append(self._weigh(answer))
         rising = RisingNumbers(self.job, self.weighings)
@@ -119,39 +121,13 @@ class Search:
                 self.lower = key[0]
             if numbers is None or (self.key is not None and key >= self.key):
                 return
-            verdict = self.decided(numbers)
-            if verdict:
+            decision = decided(self.job, self.ways, numbers, self.effort, dives=_DIVES_A_NUMBER)
+            if self._offer(decision.patterns):
                 return
-            undecided += verdict is None
-
-    def decided(self, numbers: Numbers) -> bool | None:
-        """Whether numbers of sticks are enough: true with a plan, false with a weighing, else None."""
-        question = self.question(numbers)
-        found: list[Weighing] = []
-
-        def refused(answer: Relaxed) -> bool:
-            if answer.uncovered <= _TINY:
-                return True
-            carried = sum(w * n for w, n in zip(answer.worths, numbers, strict=True))
-            if carried >= float(answer.values @ question.demands) - _TINY:
-                return False
-            found[:] = [weighed for weighed in (self._weigh(answer),) if weighed.refuses(numbers)]
-            return bool(found)
-
-        answer = relaxed(self.job, self.ways, question, self.effort, enough=refused)
-        if found:
-            self.weighings.append(found[0])
-            return False
-        if answer.uncovered > _TINY:
-            return None
-        for turn in range(_DIVES_A_NUMBER):
-            if self.effort.over:
-                return None
-            plan = dived(self.job, self.ways, question, answer, self.effort, turn=turn)
-            if plan is not None:
-                self._offer(plan)
-                return True
-        return None
+            if decision.refusal is None:
+                undecided += 1
+            else:
+                self.weighings.append(decision.refusal)
 
     def closed(self, answer: Relaxed) -> bool:
         """Search all ways of cutting that a cheaper plan could use; whether that decided it."""
@@ -187,7 +163,7 @@ class Search:
 def cheapest_cover(job: Job, effort: Effort) -> Cover | None:
     """Return the least-cost plan; None when limited sticks are too few. Its bound equals its cost when it is proved."""
     if not job.lengths:
-        return Cover(patterns=(), cost=0, bound=0, proved=0, weighings=())
+        return Cover(patterns=(), cost=0, bound=0, proved=0, weighings=(), ways=Ways(job))
     search = Search(job, effort)
     answer = search.from_above()
     search.from_below()
@@ -204,4 +180,5 @@ def cheapest_cover(job: Job, effort: Effort) -> Cover | None:
         bound=cost if complete else proved,
         proved=proved,
         weighings=tuple(search.weighings),
+        ways=search.ways,
     )

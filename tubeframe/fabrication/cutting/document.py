@@ -1,0 +1,57 @@
+"""A stick plan as plain values, with the keys that others rely on (mm)."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from tubeframe.fabrication.cutting.certificate import Certificate
+    from tubeframe.fabrication.cutting.plan import CutPlan, Stick
+
+Plain = dict[str, Any]
+_DIGITS = 6
+
+
+def cut_plan_document(plan: CutPlan) -> Plain:
+    """Turn a plan into plain values; there is a certificate for each tube size."""
+    return {
+        "status": plan.status.value,
+        "cost": _number(plan.cost),
+        "lower_bound": _number(plan.lower_bound),
+        "gap": _number(plan.gap),
+        "currency": plan.currency,
+        "sticks": [_stick(s) for s in plan.sticks],
+        "certificate": [_certificate(c) for c in plan.certificates],
+    }
+
+
+def _number(value: float) -> float:
+    return round(value, _DIGITS) + 0.0
+
+
+def _stick(stick: Stick) -> Plain:
+    return {
+        "tube": stick.tube,
+        "stock_length_mm": _number(stick.stock_length),
+        "usable_mm": _number(stick.usable),
+        "on_hand": stick.on_hand,
+        "price": stick.price,
+        "cuts": [{"mark": c.mark, "length_mm": _number(c.length)} for c in stick.cuts],
+        "kerf_mm": _number(stick.kerf),
+        "offcut_mm": _number(stick.offcut),
+    }
+
+
+def _certificate(certificate: Certificate) -> Plain:
+    pieces = zip(certificate.lengths, certificate.quantities, strict=True)
+    return {
+        "tube": certificate.tube,
+        "unit_mm": _number(certificate.unit),
+        "cost_unit": certificate.cost_unit,
+        "kerf": certificate.kerf,
+        "pieces": [{"length": length, "quantity": quantity} for length, quantity in pieces],
+        "sticks": [{"length": s.length, "cost": s.cost, "quantity": s.quantity} for s in certificate.sticks],
+        "weights": [list(row) for row in certificate.weights],
+        "cost": certificate.cost,
+        "proves": certificate.proves,
+    }
