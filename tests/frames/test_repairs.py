@@ -1,0 +1,101 @@
+"""What is offered for every text frame with a fault: it mends, brings nothing new, and leaves alone what stands."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from tests.frames.case import read
+from tests.frames.cases import CASES
+from tubeframe.errors import Severity
+from tubeframe.frame.member import EndKind
+from tubeframe.joints.repair.search import mended, repairs
+from tubeframe.joints.resolve import plainly_jointed
+
+STANDING = {EndKind.FOOT, EndKind.BASE_FLANGE, EndKind.STAKE}
+WRONG: dict[str, str] = {
+    "bends/clamp_on_a_bend": "crash: a tube of no length is asked for its direction",
+}
+"""Frames whose repairs the engine still gets wrong."""
+
+POSTS_TOO_NEAR = {"ends/too_short", "ends/short_tie"}
+"""Here the fault is where the posts stand."""
+
+
+def _faulty():
+    found = []
+    for case in CASES:
+        if case.is_sound:
+            continue
+        reason = WRONG.get(case.frame)
+        marks = [pytest.mark.xfail(strict=True, reason=reason)] if reason else []
+        found.append(pytest.param(case, id=case.frame, marks=marks))
+    return found
+
+
+def _errors(frame, workshop):
+    found = plainly_jointed(frame, workshop).findings
+    return Counter((f.code, frozenset(f.subjects)) for f in found if f.severity is Severity.ERROR)
+
+
+def _feet(frame):
+    """Give every end that stands on the floor, and how high its middle is [mm]."""
+    return {
+        (m.id, n): p.z
+        for m in frame.members
+        for n, (kind, p) in enumerate(zip(m.ends, (m.path.start, m.path.end), strict=True))
+        if kind in STANDING and abs(p.z) < 0.5
+    }
+
+
+def _changed(repair):
+    old = {m.id: m for m in repair.before.members}
+    return [m for m in repair.after.members if old.get(m.id) != m]
+
+
+@pytest.mark.parametrize("case", _faulty())
+def test_every_offer_mends_and_brings_no_new_error(case):
+    frame, workshop = read(case)
+    before = _errors(frame, workshop)
+    for offer in repairs(frame, workshop):
+        after = _errors(offer.after, workshop)
+        assert after.total() < before.total()
+        assert {code for code, _ in after} <= {code for code, _ in before}
+
+
+@pytest.mark.parametrize("case", _faulty())
+def test_every_offer_leaves_the_feet_on_the_floor(case):
+    frame, workshop = read(case)
+    feet = _feet(frame)
+    for offer in repairs(frame, workshop):
+        after = _feet(offer.after)
+        assert {k: after.get(k) for k in feet} == pytest.approx(feet, abs=0.5)
+
+
+@pytest.mark.parametrize("case", _faulty())
+def test_the_first_offer_leaves_posts_where_they_stand(case):
+    """What is done first moves the tube at fault, not a post and all that hangs on it; or the frame as a whole."""
+    frame, workshop = read(case)
+    offers = repairs(frame, workshop)
+    for offer in offers[:1]:
+        changed = _changed(offer)
+        stands = [m.id for m in changed if set(m.ends) & STANDING]
+        assert not stands or len(changed) == len(frame.members) or case.frame in POSTS_TOO_NEAR
+
+
+@pytest.mark.parametrize("case", _faulty())
+def test_mending_all_leaves_fewer_errors_or_does_nothing(case):
+    frame, workshop = read(case)
+    done = mended(frame, workshop)
+
+    assert not done.done or _errors(done.frame, workshop).total() < _errors(frame, workshop).total()
+    assert {k: _feet(done.frame).get(k) for k in _feet(frame)} == pytest.approx(_feet(frame), abs=0.5)
+
+
+@pytest.mark.xfail(strict=True, reason="harmful repair: a post is moved where a sleeve is stated wrongly")
+def test_a_bad_place_for_a_sleeve_moves_the_sleeve_and_no_post():
+    case = next(c for c in CASES if c.frame == "splits/asked_near_the_end")
+    frame, workshop = read(case)
+    for offer in repairs(frame, workshop):
+        assert not any(m.id.startswith("post") for m in _changed(offer))
