@@ -5,19 +5,21 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from tubeframe.errors import FrameError, Problem
 from tubeframe.frame.frame import Preference
 from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.path import Path, Straight, line
 from tubeframe.geometry.placement import Placement
-from tubeframe.geometry.tolerance import TINY
+from tubeframe.geometry.tolerance import PLANE_MM, TINY
 from tubeframe.geometry.vector import rotated
 from tubeframe.joints.repair.operations import (
     AddTube,
     Ask,
+    DropTube,
     EndPiece,
     Move,
-    MoveEnd,
+    MoveEnds,
     Operation,
     Resplit,
     Single,
@@ -28,6 +30,8 @@ from tubeframe.joints.repair.operations import (
 from tubeframe.joints.repair.seats import Seat, crossing, seats, wishes_kept
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.load import Load
     from tubeframe.geometry.vector import Vec
@@ -37,33 +41,19 @@ GROUNDED = frozenset({EndKind.FOOT, EndKind.BASE_FLANGE, EndKind.STAKE})
 
 
 def applied(frame: Frame, operation: Operation) -> Frame:
-    """Return a frame with an operation done; what was asked for at a place goes with the tubes there."""
+    """Return a frame with an operation done; what was asked for at a place goes with the tubes there.
+
+    Raises:
+        FrameError: when nothing of a tube's straight is left.
+
+    """
     for single in singles(operation):
         frame = replace(done := _applied(frame, single), preferences=wishes_kept(frame, done))
     return frame
 
 
 def _applied(frame: Frame, operation: Single) -> Frame:
-    match operation:
-        case Move():
-            return _moved(frame, operation)
-        case MoveEnd():
-            return _end_moved(frame, operation)
-        case Stretch():
-            for name, end in operation.ends:
-                frame = _stretched(frame, name, end, operation.by)
-            return frame
-        case Turn():
-            return _turned(frame, operation)
-        case EndPiece():
-            return _ended(frame, operation)
-        case Resplit():
-            return _resplit(frame, operation)
-        case AddTube():
-            return replace(frame, members=(*frame.members, operation.member))
-        case Ask():
-            more = tuple(Preference(at=at, kind=operation.kind) for at in operation.at)
-            return replace(frame, preferences=frame.preferences + more)
+    return _HOW[type(operation)](frame, operation)
 
 
 def _moved(frame: Frame, move: Move) -> Frame:
@@ -105,12 +95,19 @@ def _on_the_floor(before: Frame, frame: Frame, name: MemberId) -> Frame:
     return frame
 
 
-def _end_moved(frame: Frame, operation: MoveEnd) -> Frame:
-    member = member_of(frame, operation.member)
-    start, end, at_a = member.path.start, member.path.end, operation.end is TubeEnd.A
-    path = line(start + operation.shift, end) if at_a else line(start, end + operation.shift)
-    begun = path.length - member.path.length if at_a else 0.0
-    return _with_path(frame, member, path, begun)
+def _ends_moved(frame: Frame, operation: MoveEnds) -> Frame:
+    for name, end in operation.ends:
+        member, at_a = member_of(frame, name), end is TubeEnd.A
+        start, stop = member.path.start, member.path.end
+        path = line(start + operation.shift, stop) if at_a else line(start, stop + operation.shift)
+        frame = _with_path(frame, member, path, path.length - member.path.length if at_a else 0.0)
+    return frame
+
+
+def _all_stretched(frame: Frame, operation: Stretch) -> Frame:
+    for name, end in operation.ends:
+        frame = _stretched(frame, name, end, operation.by)
+    return frame
 
 
 def _stretched(frame: Frame, name: MemberId, end: TubeEnd, by: float) -> Frame:
@@ -121,10 +118,18 @@ def _stretched(frame: Frame, name: MemberId, end: TubeEnd, by: float) -> Frame:
     piece = pieces[n]
     if not isinstance(piece, Straight):
         return frame
+    if piece.length + by <= PLANE_MM:
+        raise FrameError(_nothing_left(name, piece.length + by))
     at_a = end is TubeEnd.A
     start, stop = (piece.start + way * by, piece.end) if at_a else (piece.start, piece.end + way * by)
     pieces[n] = Straight(start=start, end=stop)
     return _with_path(frame, member, Path(pieces=tuple(pieces)), by if at_a else 0.0)
+
+
+def _nothing_left(name: str, length: float) -> Problem:
+    return Problem(
+        where=name, key="path", message=f"{length:.1f} mm of a straight are left", remedy="change something else"
+    )
 
 
 def _turned(frame: Frame, turn: Turn) -> Frame:
@@ -140,9 +145,31 @@ def _ended(frame: Frame, operation: EndPiece) -> Frame:
 
 
 def _resplit(frame: Frame, operation: Resplit) -> Frame:
-    member = member_of(frame, operation.member)
-    places = (operation.to if p == operation.place else p for p in member.split_at)
-    return _with(frame, replace(member, split_at=tuple(sorted(places))))
+    places = tuple(sorted(operation.places))
+    return replace(
+        frame,
+        members=tuple(replace(m, split_at=places) if m.id in operation.members else m for m in frame.members),
+    )
+
+
+def _added(frame: Frame, operation: AddTube) -> Frame:
+    return replace(frame, members=(*frame.members, operation.member))
+
+
+def _asked(frame: Frame, operation: Ask) -> Frame:
+    more = tuple(Preference(at=at, kind=operation.kind) for at in operation.at)
+    return replace(frame, preferences=frame.preferences + more)
+
+
+def _dropped(frame: Frame, operation: DropTube) -> Frame:
+    gone, twin = operation.member, operation.twin
+    return replace(
+        frame,
+        members=tuple(m for m in frame.members if m.id != gone),
+        sized_by=tuple(dict.fromkeys(twin if m == gone else m for m in frame.sized_by)),
+        supports=tuple(s for s in frame.supports if s.member != gone),
+        loads=tuple(replace(load, on=twin) if load.on == gone else load for load in frame.loads),
+    )
 
 
 def member_of(frame: Frame, name: str) -> Member:
@@ -175,3 +202,16 @@ def _with_path(frame: Frame, member: Member, path: Path, begun: float) -> Frame:
 
 def _load_kept(load: Load, begun: float) -> Load:
     return replace(load, span=(load.span[0] + begun, load.span[1] + begun)) if load.span else load
+
+
+_HOW: Mapping[type[Single], Callable[..., Frame]] = {
+    Move: _moved,
+    MoveEnds: _ends_moved,
+    Stretch: _all_stretched,
+    Turn: _turned,
+    EndPiece: _ended,
+    Resplit: _resplit,
+    DropTube: _dropped,
+    AddTube: _added,
+    Ask: _asked,
+}

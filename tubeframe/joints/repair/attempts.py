@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tubeframe.errors import FrameError
+from tubeframe.frame.member import EndKind
 from tubeframe.geometry.extent import around_points
 from tubeframe.geometry.tolerance import PLANE_MM
 from tubeframe.joints.facts import (
     Apart,
+    BadSplit,
     BodiesMeet,
     Fouling,
     InBoard,
@@ -27,9 +30,10 @@ from tubeframe.joints.repair.ends import one_at_a_time, onto_a_tube
 from tubeframe.joints.repair.operations import (
     AddTube,
     Ask,
+    DropTube,
     EndPiece,
     Move,
-    MoveEnd,
+    MoveEnds,
     Operation,
     Resplit,
     Single,
@@ -37,7 +41,8 @@ from tubeframe.joints.repair.operations import (
     Turn,
     singles,
 )
-from tubeframe.joints.repair.room import aside, longer, more_room, off_the_bend, off_the_wall
+from tubeframe.joints.repair.room import aside, longer, more_room, off_the_bend, off_the_wall, split_elsewhere
+from tubeframe.joints.repair.twins import same_everywhere
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
@@ -62,6 +67,7 @@ _TRIES: Mapping[type[Fact], Callable[[Fault, Scene], Iterator[Operation]]] = {
     TubeInBody: aside,
     LooseEnd: onto_a_tube,
     InWall: off_the_wall,
+    BadSplit: split_elsewhere,
 }
 # How much is given up, as a length [mm] or a share of one: a length before a place, a place before a foot's, an end
 # piece before a tube more. Common practice, no source.
@@ -72,19 +78,38 @@ _FOOT = 4.0
 _OUTLINE = 4.0
 _TURNED = 2.0
 _END_PIECE = 100.0
+_IN_A_FITTING = 10.0
+_NO_PLACE = 200.0
+_ONE_LESS = 1.0
 _ONE_MORE = 1000.0
 
 
 def attempts(fault: Fault, scene: Scene) -> tuple[tuple[Operation, Frame], ...]:
     """Return what could be tried about a fault, with the frame that it makes; the least effort first."""
-    make = _TRIES.get(type(fault.fact))
-    if make is None:
-        return ()
+    if not fault.parts:
+        return _least_first(_TRIES.get(type(fault.fact), _nothing)(fault, scene), scene)
+    each = [[o for o, _ in attempts(part, scene)] for part in fault.parts]
+    return _least_first(same_everywhere(each), scene)
+
+
+def _nothing(fault: Fault, scene: Scene) -> Iterator[Operation]:
+    del fault, scene
+    yield from ()
+
+
+def _least_first(operations: Iterator[Operation], scene: Scene) -> tuple[tuple[Operation, Frame], ...]:
     box = _outline(scene.frame, scene)
-    tried = [(o, applied(scene.frame, o)) for o in dict.fromkeys(make(fault, scene))]
+    tried = [(o, f) for o in dict.fromkeys(operations) if (f := _done(o, scene.frame))]
     efforts = [round(_effort(o, scene, same_outline=_same(box, _outline(f, scene))), 3) for o, f in tried]
     order = sorted(range(len(tried)), key=efforts.__getitem__)
     return tuple(tried[k] for k in order[:_MOST])
+
+
+def _done(operation: Operation, frame: Frame) -> Frame | None:
+    try:
+        return applied(frame, operation)
+    except FrameError:
+        return None
 
 
 def _effort(operation: Operation, scene: Scene, *, same_outline: bool) -> float:
@@ -99,17 +124,21 @@ def _single_effort(operation: Single, scene: Scene, *, same_outline: bool) -> fl
             many = 1.0 + _ANOTHER_TUBE * (len(operation.members) + len(operation.boards) - 1) + _JOINT * held
             stays = (_FOOT if feet else 1.0) * (1.0 if same_outline else _OUTLINE)
             return operation.shift.length * _PLACE * many * stays
-        case MoveEnd():
-            return operation.shift.length * (1.0 if same_outline else _OUTLINE)
+        case MoveEnds():
+            return operation.shift.length * len(operation.ends) * (1.0 if same_outline else _OUTLINE)
         case Stretch():
             asked = bool(scene.frame.sized_by) and not same_outline
-            return abs(operation.by) * (_OUTLINE if asked else 1.0)
+            return abs(operation.by) * len(operation.ends) * (_OUTLINE if asked else 1.0)
         case Turn():
             return abs(operation.angle) * scene.members[operation.member].path.length * _TURNED
         case EndPiece():
-            return _END_PIECE
+            return _END_PIECE if operation.kind is not EndKind.JOINT else _IN_A_FITTING
         case Resplit():
-            return abs(operation.to - operation.place)
+            old = scene.members[operation.members[0]].split_at
+            kept = zip(old, operation.places, strict=True) if len(old) == len(operation.places) else ()
+            return sum(abs(a - b) for a, b in kept) or _NO_PLACE
+        case DropTube():
+            return _ONE_LESS
         case AddTube():
             return _ONE_MORE + operation.member.path.length
         case Ask():

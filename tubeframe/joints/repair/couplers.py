@@ -7,13 +7,23 @@ from typing import TYPE_CHECKING
 
 from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.node import TubeEnd
-from tubeframe.geometry.closest import approaches
+from tubeframe.geometry.closest import approaches, nearest_on
 from tubeframe.geometry.path import Path, Straight, line
-from tubeframe.geometry.tolerance import COUPLER_MM, MEET_MM, TINY
+from tubeframe.geometry.tolerance import COUPLER_MM, EXACT_MM, MEET_MM, TINY
 from tubeframe.geometry.vector import any_square_to
 from tubeframe.joints.facts import Apart, Fouling, OnePoint
 from tubeframe.joints.repair.apply import end_kind, outward
-from tubeframe.joints.repair.operations import AddTube, Ask, EndPiece, Move, Operation, Stretch, Together
+from tubeframe.joints.repair.operations import (
+    AddTube,
+    Ask,
+    EndPiece,
+    Move,
+    MoveEnds,
+    Operation,
+    Single,
+    Stretch,
+    Together,
+)
 from tubeframe.joints.repair.room import SPARE
 
 if TYPE_CHECKING:
@@ -44,8 +54,37 @@ def onto_a_coupler(fault: Fault, scene: Scene) -> Iterator[Operation]:
     fact = fault.fact
     assert isinstance(fact, Fouling | OnePoint)
     pair = scene.members_of((fact.first, fact.second))
+    yield from _ended_there(fault, scene)
     if len(pair) == 2:
         yield from _coupled(scene.members[pair[0]], scene.members[pair[1]], scene)
+
+
+def _ended_there(fault: Fault, scene: Scene) -> Iterator[Operation]:
+    """End tubes in fittings whose free ends stand in another tube."""
+    parts: list[Single] = []
+    for fact in (f.fact for f in fault.findings):
+        assert isinstance(fact, Fouling | OnePoint)
+        pair = [scene.members[n] for n in scene.members_of((fact.first, fact.second))]
+        ends = [e for m, o in (pair, pair[::-1]) for e in _standing_in(m, o, scene)] if len(pair) == 2 else []
+        parts += ends[:1] if not ends or isinstance(ends[0], EndPiece) else ends[:2]
+        if not ends:
+            return
+    yield Together(parts=tuple(parts)) if len(parts) > 1 else parts[0]
+
+
+def _standing_in(member: Member, other: Member, scene: Scene) -> Iterator[Single]:
+    """Give what brings a free end that stands in a tube onto that tube's middle, and then ends it in a fitting."""
+    for end in TubeEnd:
+        point, way = outward(member, end)
+        at, gap = nearest_on(other.path, point)
+        if end_kind(member, end) not in {EndKind.CAP, EndKind.OPEN} or gap > scene.outside(other):
+            continue
+        shift = other.path.point(at) - point
+        if gap > EXACT_MM and shift.across(way).length <= EXACT_MM:
+            yield Stretch(ends=((member.id, end),), by=shift.dot(way))
+        elif gap > EXACT_MM and member.is_straight:
+            yield MoveEnds(ends=((member.id, end),), shift=shift)
+        yield EndPiece(member=member.id, end=end, kind=EndKind.JOINT)
 
 
 def tied(fault: Fault, scene: Scene) -> Iterator[Operation]:

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
+from itertools import combinations
 from typing import TYPE_CHECKING
 
-from tubeframe.frame.member import EndKind
+from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
-from tubeframe.geometry.closest import approaches, nearest_on
-from tubeframe.geometry.path import Path, Straight
-from tubeframe.geometry.tolerance import MEET_MM, TINY
+from tubeframe.geometry.closest import approaches, gap_to, nearest_on
+from tubeframe.geometry.path import line
+from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM, TINY
 from tubeframe.geometry.vector import angle_deg, rotated
 from tubeframe.joints.facts import LooseEnd, NoFitting
 from tubeframe.joints.repair.apply import end_kind, outward
-from tubeframe.joints.repair.operations import EndPiece, MoveEnd, Operation, Single, Stretch, Together, Turn
+from tubeframe.joints.repair.operations import DropTube, EndPiece, MoveEnds, Operation, Single, Stretch, Together, Turn
 from tubeframe.joints.repair.room import SPARE
 from tubeframe.joints.repair.seats import crossing
 
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
 _FAR = 1e5
 _NEAR_MISS = 100.0
+_ALONG_A_BEND = 400.0
 _ANGLES = (90.0, 45.0, 135.0, 30.0, 150.0)
 
 
@@ -42,7 +44,8 @@ def onto_a_tube(fault: Fault, scene: Scene) -> Iterator[Operation]:
             yield Together(parts=(first, second))
     for fact in facts:
         point, way = outward(member, fact.end)
-        for gap in _gaps(member, point, scene, way):
+        gaps = [*_gaps(member, point, scene, way), *_off_bends(fact, point, scene)]
+        for gap in gaps:
             if move := scene.move((member.id,), gap):
                 yield move
 
@@ -50,12 +53,11 @@ def onto_a_tube(fault: Fault, scene: Scene) -> Iterator[Operation]:
 def _one_end(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Single]:
     """Give what one end could do alone."""
     point, way = outward(member, end)
-    for reach in _reaches(member, point, way, scene):
-        yield Stretch(ends=((member.id, end),), by=reach)
+    yield from _reaching(member, end, scene)
     yield from _others_longer(member, point, scene)
     if member.is_straight and end_kind(member, end.other) not in {EndKind.CAP, EndKind.OPEN}:
         for gap in _gaps(member, point, scene, way):
-            yield MoveEnd(member=member.id, end=end, shift=gap)
+            yield MoveEnds(ends=((member.id, end),), shift=gap)
     if abs(point.z) <= MEET_MM:
         yield EndPiece(member=member.id, end=end, kind=EndKind.FOOT)
     elif _is_clear(member, point, scene):
@@ -73,19 +75,35 @@ def _gaps(member: Member, point: Vec, scene: Scene, out: Vec) -> Iterator[Vec]:
     yield from sorted(found, key=lambda v: round(v.length, 3))
 
 
-def _reaches(member: Member, point: Vec, way: Vec, scene: Scene) -> list[float]:
-    """Return how far an end goes on, or back, to the nearest centreline that its line meets [mm]."""
+def _reaching(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Single]:
+    """Make an end go on, or back, to the nearest centrelines that its line meets; put it right onto them."""
+    point, way = outward(member, end)
     behind = min(_NEAR_MISS, member.path.length / 2.0)
-    ahead = Path(pieces=(Straight(start=point - way * behind, end=point + way * _FAR),))
+    ahead = line(point - way * behind, point + way * _FAR)
     found = [
-        a.at_first - behind
+        (a.at_first - behind, other.path.point(a.at_second), a.distance)
         for other in scene.frame.members
         if other.id != member.id
         for a in approaches(ahead, other.path, MEET_MM)
     ]
-    before = [f for f in found if f > MEET_MM]
-    after = [f for f in found if f < -MEET_MM]
-    return [*([min(before)] if before else []), *([max(after)] if after else [])]
+    on = min((f for f in found if f[0] > MEET_MM), key=lambda f: f[0], default=None)
+    back = max((f for f in found if f[0] < -MEET_MM), key=lambda f: f[0], default=None)
+    for reach, meet, gap in (f for f in (on, back) if f):
+        if gap <= EXACT_MM or not member.is_straight:
+            yield Stretch(ends=((member.id, end),), by=reach)
+        else:
+            yield MoveEnds(ends=((member.id, end),), shift=meet - point)
+
+
+def _off_bends(fact: LooseEnd, point: Vec, scene: Scene) -> Iterator[Vec]:
+    """Give the ways from an end that lies on a bend to the straights beside it, clear of the bend."""
+    if not fact.is_on_bend or fact.nearest is None:
+        return
+    host = scene.members[MemberId(fact.nearest)]
+    off = scene.off_bend(host) + SPARE
+    places = [at for start, bend in host.path.bends for at in (start - off, start + bend.length + off)]
+    ways = [host.path.point(at) - point for at in places if 0.0 < at < host.path.length]
+    yield from sorted((w for w in ways if w.length <= _ALONG_A_BEND), key=lambda v: round(v.length, 3))
 
 
 def _others_longer(member: Member, point: Vec, scene: Scene) -> Iterator[Stretch]:
@@ -104,7 +122,7 @@ def _is_clear(member: Member, point: Vec, scene: Scene) -> bool:
     """Whether an end is outside of every other tube, so that a piece of its own goes onto it."""
     own = scene.outside(member) / 2.0
     others = (m for m in scene.frame.members if m.id != member.id)
-    return all(nearest_on(m.path, point)[1] > own + scene.outside(m) / 2.0 for m in others)
+    return all(gap_to(m.path, point) > own + scene.outside(m) / 2.0 for m in others)
 
 
 def one_at_a_time(fault: Fault, scene: Scene) -> Iterator[Operation]:
@@ -112,6 +130,7 @@ def one_at_a_time(fault: Fault, scene: Scene) -> Iterator[Operation]:
     fact = fault.fact
     assert isinstance(fact, NoFitting)
     members = [scene.members[n] for n in scene.members_of(fact.tubes)]
+    yield from _doubled(members)
     for member in members:
         others = [m for m in members if m.id != member.id]
         for end in TubeEnd:
@@ -123,6 +142,14 @@ def one_at_a_time(fault: Fault, scene: Scene) -> Iterator[Operation]:
                 run = host.path.tangent(nearest_on(host.path, point)[0])
                 yield from _slides(member, host, run, scene)
                 yield from _angles(member, end, run, scene)
+
+
+def _doubled(members: list[Member]) -> Iterator[DropTube]:
+    """Leave out a tube that is there twice, the one stated later."""
+    for first, second in combinations(members, 2):
+        ends = (second.path.start, second.path.end)
+        if any(first.path.start.distance(a) + first.path.end.distance(b) <= MEET_MM for a, b in (ends, ends[::-1])):
+            yield DropTube(member=second.id, twin=first.id)
 
 
 def _slides(member: Member, host: Member, run: Vec, scene: Scene) -> Iterator[Operation]:
@@ -151,4 +178,4 @@ def _angles(member: Member, end: TubeEnd, run: Vec, scene: Scene) -> Iterator[Op
         for host in (m for m in scene.frame.members if m.id != member.id and nearest_on(m.path, far)[1] <= MEET_MM):
             meet = crossing(point, rotated(way, axis.unit, by), host.path)
             if meet is not None and meet.distance(point) > MEET_MM:
-                yield MoveEnd(member=member.id, end=end.other, shift=meet - far)
+                yield MoveEnds(ends=((member.id, end.other),), shift=meet - far)

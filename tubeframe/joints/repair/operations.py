@@ -23,11 +23,10 @@ class Move:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MoveEnd:
-    """One end of a straight tube goes by a shift [mm]; its other end stays."""
+class MoveEnds:
+    """Ends of straight tubes go by a shift [mm]; the other ends stay."""
 
-    member: MemberId
-    end: TubeEnd
+    ends: tuple[tuple[MemberId, TubeEnd], ...]
     shift: Vec
 
 
@@ -60,11 +59,18 @@ class EndPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Resplit:
-    """A sleeve goes to another place of its tube [mm from A]."""
+    """Tubes are parted at other places than the stated ones [mm from A]; none: where they have to be, if at all."""
+
+    members: tuple[MemberId, ...]
+    places: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DropTube:
+    """A tube that is there twice is left out; what it carried goes to its twin."""
 
     member: MemberId
-    place: float
-    to: float
+    twin: MemberId
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +89,7 @@ class Ask:
     at: tuple[Vec, ...]
 
 
-Single = Move | MoveEnd | Stretch | Turn | EndPiece | Resplit | AddTube | Ask
+Single = Move | MoveEnds | Stretch | Turn | EndPiece | Resplit | DropTube | AddTube | Ask
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,9 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.geometry.closest import nearest_on
-from tubeframe.geometry.tolerance import TINY
+from tubeframe.geometry.tolerance import MEET_MM, TINY
 from tubeframe.geometry.vector import X, Y, Z
-from tubeframe.joints.facts import BodiesMeet, InWall, OnBend, ShortOverhang, TooNear, TubeInBody
+from tubeframe.joints.facts import (
+    BadSplit,
+    BodiesMeet,
+    InWall,
+    OnBend,
+    ShortOverhang,
+    SplitFault,
+    TooNear,
+    TubeInBody,
+)
 from tubeframe.joints.repair.apply import GROUNDED, end_kind, outward
 from tubeframe.joints.repair.operations import Move, Operation, Resplit, Stretch
 
@@ -92,6 +101,16 @@ def aside(fault: Fault, scene: Scene) -> Iterator[Operation]:
                     yield move
 
 
+def split_elsewhere(fault: Fault, scene: Scene) -> Iterator[Operation]:
+    """Leave out stated places where no sleeve can be, or all of them where they make too long a part."""
+    facts = [f.fact for f in fault.findings if isinstance(f.fact, BadSplit)]
+    member = scene.members[scene.members_of((facts[0].member,))[0]]
+    bad = {f.at for f in facts}
+    if all(f.fault is not SplitFault.TOO_LONG for f in facts):
+        yield Resplit(members=(member.id,), places=_without(member.split_at, bad))
+    yield Resplit(members=(member.id,), places=())
+
+
 def off_the_wall(fault: Fault, scene: Scene) -> Iterator[Operation]:
     """Move the whole frame off a wall."""
     facts = [f.fact for f in fault.findings if isinstance(f.fact, InWall)]
@@ -102,6 +121,12 @@ def off_the_wall(fault: Fault, scene: Scene) -> Iterator[Operation]:
         shift=wall.toward * by,
         boards=tuple(p.id for p in scene.frame.panels),
     )
+
+
+def _without(places: tuple[float, ...], bad: set[float]) -> tuple[float, ...]:
+    """Leave places out; one that is stated twice stays once."""
+    kept = [p for p in places if not any(abs(p - b) <= MEET_MM for b in bad)]
+    return tuple(kept) + tuple(sorted({b for b in bad if sum(abs(p - b) <= MEET_MM for p in places) > 1}))
 
 
 def _along(scene: Scene, use: PortUse) -> Vec:
@@ -122,7 +147,8 @@ def _sleeve_along(scene: Scene, name: MemberId, joint: Joint, shift: Vec) -> Ite
     at, _ = nearest_on(member.path, joint.at)
     place = min(member.split_at, key=lambda p: abs(p - at), default=None)
     if place is not None:
-        yield Resplit(member=name, place=place, to=place + shift.dot(member.path.tangent(place)))
+        to = place + shift.dot(member.path.tangent(place))
+        yield Resplit(members=(name,), places=tuple(to if p == place else p for p in member.split_at))
 
 
 def _ways(scene: Scene, name: MemberId) -> Iterator[Vec]:

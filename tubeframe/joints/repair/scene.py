@@ -71,6 +71,10 @@ class Scene:
         held = [shop.grip(kind, tube) / 2.0 for kind in (tee, coupler or tee)]
         return rules.pitch(held[0], held[1], shop.tool_gap)
 
+    def off_bend(self, member: Member) -> float:
+        """Return the least distance of a tee from a bend of its run [mm]."""
+        return rules.off_bend(self.workshop.grip(self.workshop.catalog.tee, self._size(member)) / 2.0)
+
     def offset(self, coupler: FittingKind, first: Member, second: Member) -> float:
         """Return how far apart a coupler holds the middles of two tubes [mm]."""
         return self.workshop.coupler_offset(coupler, self._size(first), self._size(second))

@@ -9,7 +9,7 @@ from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.closest import approaches, nearest_on
 from tubeframe.geometry.path import Path, Straight
-from tubeframe.geometry.tolerance import COUPLER_MM, MEET_MM, TINY
+from tubeframe.geometry.tolerance import COUPLER_MM, EXACT_MM, MEET_MM, TINY
 
 if TYPE_CHECKING:
     from collections.abc import Collection
@@ -55,31 +55,32 @@ def _is_on(member: Member, point: Vec) -> bool:
 
 
 def crossing(point: Vec, way: Vec, host: Path) -> Vec | None:
-    """Return where a line meets the straights of a host's centreline [mm]; None when it misses them."""
+    """Return where a line meets the straights of a host's centreline, next to a point [mm]; None when it misses."""
+    found = []
     for _, piece in host.stretches():
         if not isinstance(piece, Straight):
             continue
         along = piece.end_tangents[0]
         normal = way.cross(along)
-        if normal.length < TINY or abs((piece.start - point).dot(normal.unit)) > MEET_MM:
+        if normal.length < TINY or abs((piece.start - point).dot(normal.unit)) > EXACT_MM:
             continue
         meet = point + way * ((piece.start - point).cross(along).dot(normal) / normal.dot(normal))
         if -MEET_MM <= (meet - piece.start).dot(along) <= piece.length + MEET_MM:
-            return meet
-    return None
+            found.append(meet)
+    return min(found, key=point.distance, default=None)
 
 
 def wishes_kept(before: Frame, after: Frame) -> tuple[Preference, ...]:
     """Take every place where a kind of fitting is asked for to where its tubes meet now."""
     fresh = {m.id: m for m in after.members}
-    moved = {m.id for m in before.members if fresh[m.id].path != m.path}
+    moved = {m.id for m in before.members if m.id in fresh and fresh[m.id].path != m.path}
     if not moved:
         return after.preferences
     return tuple(_kept(wish, before, fresh, moved) for wish in after.preferences)
 
 
 def _kept(wish: Preference, before: Frame, after: dict[MemberId, Member], moved: set[MemberId]) -> Preference:
-    there = [m for m in before.members if nearest_on(m.path, wish.at)[1] <= _APART / 2.0]
+    there = [m for m in before.members if m.id in after and nearest_on(m.path, wish.at)[1] <= _APART / 2.0]
     if not any(m.id in moved for m in there):
         return wish
     shifts = {after[m.id].path.start - m.path.start for m in there}

@@ -34,13 +34,18 @@ class Soundness:
     carried: frozenset[tuple[str, MemberId]]
     feet: Mapping[tuple[MemberId, TubeEnd], float]
     lowest: float
+    names: frozenset[MemberId]
+
+    def has(self, *members: MemberId) -> bool:
+        """Whether tubes are there."""
+        return all(m in self.names for m in members)
 
     def is_kept_by(self, after: Soundness) -> bool:
         """Whether nothing is worse: no new error, nothing loose, no foot lifted, nothing deeper in the ground."""
         return (
             not after.errors - self.errors
-            and self.ties <= after.ties
-            and self.carried <= after.carried
+            and {t for t in self.ties if after.has(*t)} <= after.ties
+            and {c for c in self.carried if after.has(c[1])} <= after.carried
             and after.lowest >= min(self.lowest, 0.0) - PLANE_MM
             and all(abs(z) <= max(abs(self.feet[f]), MEET_MM) for f, z in after.feet.items() if f in self.feet)
         )
@@ -53,6 +58,7 @@ def soundness(scene: Scene) -> Soundness:
         ties=frozenset((name, t.other) for name, ties in scene.ties.items() for t in ties),
         carried=scene.carried,
         feet=feet_of(scene.frame),
+        names=frozenset(m.id for m in scene.frame.members),
         lowest=min(p.z for m in scene.frame.members for p in (m.path.start, m.path.end)),
     )
 
