@@ -94,6 +94,10 @@ class FittingKind:
         """Whether a port turns."""
         return any(p.swing for p in self.ports)
 
+    def counted(self, angle: float) -> float:
+        """Return an angle between two tubes as it is counted here [degree]: from either side the same beside a run."""
+        return sharp(angle) if self.ports_of(PortRole.RUN) else angle
+
     def angles_of(self, port: Port) -> tuple[float, float]:
         """Return the least and the largest angle that a branch stands at, as `angle_of` counts it [degree]."""
         swing = next((p.swing for p in self.ports if p.swing), None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import PortRole, sharp
+from tubeframe.catalog.fitting import PortRole
 from tubeframe.catalog.measured import ALL_SIZES, BETWEEN, Measured, Measures, sizes_of
 from tubeframe.catalog.sizing import Sizing
 from tubeframe.errors import CatalogError, nearest_name
@@ -140,7 +140,7 @@ def _by_angle(row: UserTable, table: Mapping[str, object], kind: FittingKind) ->
         if not text.replace(".", "", 1).isdigit():
             row.wrong(key, "an angle in degrees is needed", "write for example setback = {45 = '1.5 in'}")
             continue
-        angle = sharp(float(text)) if kind.ports_of(PortRole.RUN) else float(text)
+        angle = kind.counted(float(text))
         if not any(low - ANGLE_DEG <= angle <= high + ANGLE_DEG for low, high in spans):
             row.wrong(key, f"no end stands at {text} degrees in a {kind.key}", f"its ends: {_shown(spans)} degrees")
         elif angle in found:

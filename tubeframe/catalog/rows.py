@@ -107,6 +107,11 @@ class UserTable(Table):
             UserTable(self._where, r, self._problems, self.units, f"{key}[{n}]") for n, r in enumerate(rows, start=1)
         ]
 
+    def one_or_rows(self, key: str) -> list[UserTable]:
+        """Take one table or an array of tables; empty when it is not there."""
+        one = isinstance(self._left.get(key), dict)
+        return [self.inner(key)] if one else self.inner_rows(key)
+
     def tables(self) -> tuple[str, ...]:
         """List the keys of tables that are not taken yet."""
         return tuple(key for key, value in self._left.items() if isinstance(value, dict))

@@ -44,6 +44,13 @@ class Paper(StrEnum):
         }[self]
 
 
+class Prefer(StrEnum):
+    """Which of several kinds that would do is taken: the first of the table, or one that is known to cost less."""
+
+    PLAINEST = "plainest"
+    CHEAPEST = "cheapest"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Workshop:
     """What is true of the person's own shop. Lengths in [mm].
@@ -64,6 +71,7 @@ class Workshop:
     benders: tuple[Bender, ...]
     tool_gap: float
     drafting: Drafting
+    prefer: Prefer = Prefer.PLAINEST
 
     def bend_radius(self, tube: str) -> float:
         """Return the radius on the centreline that the shop's bender makes in a tube [mm]."""

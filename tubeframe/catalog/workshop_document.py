@@ -10,7 +10,7 @@ from tubeframe.catalog.hardware import Bender
 from tubeframe.catalog.measured_document import measures
 from tubeframe.catalog.rows import UserTable
 from tubeframe.catalog.stock import Stock
-from tubeframe.catalog.workshop import Paper, Workshop, generic_workshop
+from tubeframe.catalog.workshop import Paper, Prefer, Workshop, generic_workshop
 from tubeframe.errors import InputError, Problem, nearest_name
 from tubeframe.geometry.units import FOOT_MM, Units, format_range, parse_length
 
@@ -81,6 +81,7 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         benders=_benders(table, tubes, catalog),
         tool_gap=generic.tool_gap if gap is None else gap,
         drafting=_drafting(table, generic.drafting),
+        prefer=Prefer(table.one_of("prefer", tuple(p.value for p in Prefer), generic.prefer.value)),
     )
 
 
@@ -139,9 +140,18 @@ def _stock(row: UserTable, tubes: tuple[str, ...]) -> Stock | None:
 
 
 def _benders(table: UserTable, tubes: tuple[str, ...], catalog: Catalog) -> tuple[Bender, ...]:
-    row = table.inner("bender")
-    if not row.names():
-        return ()
+    """Read the shop's benders: one table, or one each where several hang there."""
+    made: list[Bender] = []
+    for row in table.one_or_rows("bender"):
+        bender = _bender(row, tubes, catalog)
+        if bender and any(b.tube == bender.tube for b in made):
+            row.wrong("tube", f"there is a bender for {bender.tube} already", "leave one of them out")
+        elif bender:
+            made.append(bender)
+    return tuple(made)
+
+
+def _bender(row: UserTable, tubes: tuple[str, ...], catalog: Catalog) -> Bender | None:
     tube = row.one_of("tube", tubes, "")
     take_up, radius = row.length("take_up"), row.length("radius")
     row.close()
@@ -150,9 +160,9 @@ def _benders(table: UserTable, tubes: tuple[str, ...], catalog: Catalog) -> tupl
     if (take_up is None) == (radius is None):
         row.wrong("take_up", "either the take-up or the radius is needed, never both", "measure one of them")
     if not tube or (take_up is None) == (radius is None):
-        return ()
+        return None
     found = radius if radius is not None else (take_up or 0.0) - catalog.tube(tube).outside / 2.0
     if found <= catalog.tube(tube).outside / 2.0:
         row.wrong("radius", f"a centreline radius of {found:.1f} mm is less than the tube's own half diameter")
-        return ()
-    return (Bender(tube=tube, radius=found, take_up=take_up, source="the user's own"),)
+        return None
+    return Bender(tube=tube, radius=found, take_up=take_up, source="the user's own")

@@ -12,6 +12,7 @@ from tubeframe.frame.document import frame_from_document, frame_units
 from tubeframe.frame.frame import Frame
 from tubeframe.inputs.parameters_file import ParametersFile, read_parameters
 from tubeframe.inputs.toml_text import read_toml
+from tubeframe.inputs.workshop_text import read_workshop
 from tubeframe.template.parameters import read_values, written_values
 from tubeframe.template.shop import Shop
 from tubeframe.template.users_code import users_code
@@ -146,7 +147,7 @@ def _shop_table(given: ParametersFile, asked: Asked, problems: list[Problem]) ->
     table = dict(given.shop)
     if asked.workshop_file is not None:
         try:
-            table = read_toml(asked.workshop_file)
+            table = read_workshop(asked.workshop_file)
         except TubeframeError as error:
             problems += error.problems
     return {**table, **asked.shop}

@@ -10,7 +10,7 @@ import typer
 
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.errors import InputError, Problem
-from tubeframe.inputs.toml_text import read_toml
+from tubeframe.inputs.workshop_text import read_workshop
 
 workshop_app = typer.Typer(no_args_is_help=True, help="Write or check the file of your own shop.")
 
@@ -33,5 +33,5 @@ def new(path: Annotated[Path, typer.Argument(help="the file to write")] = Path("
 @workshop_app.command()
 def check(path: Annotated[Path, typer.Argument(help="the file to check")]) -> None:
     """Check a workshop file."""
-    workshop_from_document(read_toml(path), str(path))
+    workshop_from_document(read_workshop(path), str(path))
     typer.echo(f"{path} is fine")

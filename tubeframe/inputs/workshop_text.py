@@ -1,28 +1,137 @@
-"""Changing one value in the text of a workshop file; everything else, comments too, stays as it is."""
+"""The text of a workshop file: read, and one measured value put in; everything else, comments too, stays as it is."""
 
 from __future__ import annotations
 
+import json
 import re
+import tomllib
+from typing import TYPE_CHECKING, Any
 
-_HEADER = re.compile(r"^\s*\[\[?[^\]]+\]\]?\s*(#.*)?$")
+from tubeframe.errors import InputError, Problem
+from tubeframe.inputs.toml_text import parsed, read_text
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from pathlib import Path
+
+_HEADER = re.compile(r"^\s*\[[^\[].*\]\s*(#.*)?$|^\s*\[\[.*\]\]\s*(#.*)?$")
+_BARE_SIZE = re.compile(
+    r"""^(\s*\[\s*fittings\s*\.\s*[\w-]+\s*\.\s*)   # the kind's table
+    ([\w-][^\]"'#]*?(?:/|\ x\ |\d\.\d)[^\]"'#]*?)   # a size that TOML wants quotes for: emt-3/4, tube-25x1.5
+    (\s*(?:\.\s*setback\s*)?\]\s*(?:\#.*)?)$""",
+    re.VERBOSE,
+)
+_BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 
 
-def with_setback(text: str, kind: str, value: str, note: str) -> str:
-    """Return a workshop file's text with the setback of a kind of fitting, and a note behind it.
+def read_workshop(path: Path) -> dict[str, Any]:
+    """Read a workshop file; a tube size may stand in a table's name without quotes. InputError when it is not TOML."""
+    return workshop_values(read_text(path), path)
 
-    A line that is there is replaced, else one is put below the fitting's own header, else a table at the end.
+
+def workshop_values(text: str, path: Path) -> dict[str, Any]:
+    """Return the values of a workshop file's text; InputError when it is not TOML."""
+    return parsed("\n".join(map(_quoted, text.split("\n"))), path)
+
+
+def with_setback(text: str, place: tuple[str, ...], angle: str | None, value: str, note: str) -> str:
+    """Return a workshop file's text with a measured setback in it, and a note behind it.
+
+    Args:
+        text: the file's text.
+        place: the keys of the table that it goes into, as `("fittings", "tee", "emt-3/4")`.
+        angle: the angle that it was measured at, beside those that are there; None for one that holds at every angle.
+        value: the setback as it is written.
+        note: what is said behind it.
+
+    A line that is there is replaced, else one is put below the table's own header, else a table at the end.
+
     """
-    line = f'setback = "{value}"  # {note}'
     lines = text.splitlines()
-    header = re.compile(rf"^\s*\[\s*fittings\s*\.\s*(\"{re.escape(kind)}\"|{re.escape(kind)})\s*\]\s*(#.*)?$")
-    start = next((n for n, row in enumerate(lines) if header.match(row)), None)
+    inner = _header_of(lines, (*place, "setback"))
+    if inner is not None and angle is not None:
+        lines = _with_line(lines, inner, angle, f'{_key(angle)} = "{value}"  # {note}')
+        return "\n".join(lines) + "\n"
+    start = _header_of(lines, place)
     if start is None:
         gap = [] if not lines or not lines[-1].strip() else [""]
-        return "\n".join([*lines, *gap, f"[fittings.{kind}]", line]) + "\n"
-    end = next((n for n in range(start + 1, len(lines)) if _HEADER.match(lines[n])), len(lines))
-    old = next((n for n in range(start + 1, end) if re.match(r"^\s*setback\s*=", lines[n])), None)
-    if old is None:
-        lines.insert(start + 1, line)
-    else:
-        lines[old] = line
-    return "\n".join(lines) + "\n"
+        lines += [*gap, f"[{'.'.join(map(_key, place))}]"]
+        start = len(lines) - 1
+    there = _setback_of(lines, start) if angle is not None else {}
+    written = f'"{value}"' if angle is None else _by_angle({**there, angle: value})
+    return "\n".join(_with_line(lines, start, "setback", f"setback = {written}  # {note}")) + "\n"
+
+
+def _with_line(lines: Sequence[str], header: int, key: str, line: str) -> list[str]:
+    """Put a line into a table: in place of the one of its key, else right below the header."""
+    end = _end(lines, header)
+    old = next((n for n in range(header + 1, end) if re.match(rf'^\s*"?{re.escape(key)}"?\s*=', lines[n])), None)
+    return [*lines[:old], line, *lines[old + 1 :]] if old else [*lines[: header + 1], line, *lines[header + 1 :]]
+
+
+def _end(lines: Sequence[str], header: int) -> int:
+    return next((n for n in range(header + 1, len(lines)) if _HEADER.match(lines[n])), len(lines))
+
+
+def _header_of(lines: Sequence[str], place: tuple[str, ...]) -> int | None:
+    """Return the number of the line that opens a table."""
+    return next((n for n, line in enumerate(lines) if _HEADER.match(line) and _opened(line) == place), None)
+
+
+def _opened(header: str) -> tuple[str, ...]:
+    """Return the keys of the table that a header opens."""
+    try:
+        inside: Any = tomllib.loads(_quoted(header))
+    except tomllib.TOMLDecodeError:
+        return ()
+    keys = []
+    while isinstance(inside, dict) and inside:
+        ((key, inside),) = inside.items()
+        keys.append(key)
+    return tuple(keys)
+
+
+def _setback_of(lines: Sequence[str], header: int) -> dict[str, str]:
+    """Return the setbacks by angle that a table has already, on one line."""
+    for line in lines[header + 1 : _end(lines, header)]:
+        if re.match(r"^\s*setback\s*=\s*\{", line):
+            try:
+                found = tomllib.loads(line)["setback"]
+            except tomllib.TOMLDecodeError:
+                return {}
+            return {angle: str(value) for angle, value in found.items()}
+    return {}
+
+
+def _by_angle(setbacks: Mapping[str, str]) -> str:
+    """Write setbacks by angle, the sharpest first."""
+    ordered = sorted(setbacks.items(), key=lambda entry: float(entry[0]))
+    return "{" + ", ".join(f'{_key(angle)} = "{value}"' for angle, value in ordered) + "}"
+
+
+def _key(key: str) -> str:
+    return key if _BARE_KEY.fullmatch(key) else json.dumps(key)
+
+
+def _quoted(line: str) -> str:
+    """Put the quotes round a tube size in a table's name."""
+    found = _BARE_SIZE.match(line)
+    return f"{found[1]}{json.dumps(found[2])}{found[3]}" if found else line
+
+
+def check_only_changed(before: Mapping[str, Any], after: Mapping[str, Any], place: tuple[str, ...], path: Path) -> None:
+    """Raise InputError when a change of the text changed, or lost, anything outside of one table."""
+    if _without(before, place) != _without(after, place):
+        message = f"the setback of [{'.'.join(map(_key, place))}] cannot be put in without touching other lines"
+        raise InputError(Problem(where=str(path), key="", message=message, remedy="write it in by hand"))
+
+
+def _without(values: Mapping[str, Any], place: tuple[str, ...]) -> dict[str, Any]:
+    """Return values with the setback of a table, and the tables that it alone makes, left out."""
+    first, rest = (place or ("setback",))[0], place[1:]
+    if not place:
+        return {k: v for k, v in values.items() if k != first}
+    inner = values.get(first, {})
+    left = _without(inner, rest) if isinstance(inner, dict) else inner
+    others = {k: v for k, v in values.items() if k != first}
+    return {**others, **({first: left} if left else {})}

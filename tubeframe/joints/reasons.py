@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Better(StrEnum):
+    """What one of two kinds that would do has over the other."""
+
+    ASKED_FOR = "asked for"
+    CHEAPER = "cheaper"
+    PLAINER = "plainer"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spare:
-    """It would do as well, but another one was chosen: asked for, or cheaper or plainer."""
+    """It would do as well, but another one was chosen, and by what."""
 
     chosen: str
-    is_asked_for: bool
+    better: Better
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.measured import sizes_of
+from tubeframe.catalog.workshop import Prefer
 from tubeframe.errors import Finding, Severity
 from tubeframe.frame.node import Role
 from tubeframe.geometry.placement import Placement
@@ -56,7 +58,7 @@ def _resolved(frame: Frame, workshop: Workshop, turned: Turning) -> Jointed:
     """Resolve every node with a way to choose how its fitting is turned."""
     met = meetings(frame, workshop)
     sizes = {m.id: workshop.catalog.tube(m.tube) for m in frame.members}
-    found = [_selected(node, frame, workshop) for node in met.nodes]
+    found = [_selected(node, frame, sizes, workshop) for node in met.nodes]
     ways = [_ways(node, selection, sizes, workshop) for node, selection in zip(met.nodes, found, strict=True)]
     parted = split(frame.members, turned(frame, whole_tubes(frame.members), ways, workshop), workshop)
     ends = [j for t in parted.tubes for j in end_pieces(t, workshop)]
@@ -76,9 +78,13 @@ def _wanted(node: Node, frame: Frame) -> tuple[str, ...]:
     return tuple(p.kind for p in frame.preferences if p.at.distance(node.at) <= COUPLER_MM)
 
 
-def _selected(node: Node, frame: Frame, workshop: Workshop) -> Selection:
-    prices = {m.kind: m.price for m in workshop.measured.rows if m.price is not None}
-    return select(node, workshop.catalog.kinds, _wanted(node, frame), prices)
+def _selected(node: Node, frame: Frame, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> Selection:
+    def price(match: Match) -> float | None:
+        tubes = {port.name: sizes[i.member] for port, i in match.held}
+        return workshop.measured.value(match.kind.key, sizes_of(match.kind, tubes), "price")
+
+    asked = price if workshop.prefer is Prefer.CHEAPEST else None
+    return select(node, workshop.catalog.kinds, _wanted(node, frame), asked)
 
 
 def _ways(node: Node, selection: Selection, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> tuple[Joint, ...]:

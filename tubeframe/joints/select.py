@@ -10,10 +10,10 @@ from tubeframe.catalog.fitting import LIFT, FittingKind, Port, PortRole
 from tubeframe.geometry.placement import Placement, from_axes
 from tubeframe.geometry.tolerance import ANGLE_DEG
 from tubeframe.geometry.vector import X, Y, Z, angle_deg, any_square_to
-from tubeframe.joints.reasons import Mirrored, OtherAngle, OtherCount, OutOfSwing, Spare
+from tubeframe.joints.reasons import Better, Mirrored, OtherAngle, OtherCount, OutOfSwing, Spare
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 
     from tubeframe.frame.node import Incidence, Node
     from tubeframe.geometry.vector import Vec
@@ -62,32 +62,38 @@ class Selection:
 
 
 def select(
-    node: Node, kinds: Sequence[FittingKind], wanted: Collection[str] = (), prices: Mapping[str, float] | None = None
+    node: Node,
+    kinds: Sequence[FittingKind],
+    wanted: Collection[str] = (),
+    price: Callable[[Match], float | None] | None = None,
 ) -> Selection:
-    """Choose the kind that takes a node.
+    """Choose the kind that takes a node: one that is wanted before the others, else the first of the table.
 
-    One that is wanted is taken before the others. Of the others that fit, the cheapest is taken when all their prices
-    are known; else the one that comes first.
+    With prices, one whose price is known to be lower than that one's is taken instead.
     """
     fitting = {k.key: found for k in kinds if (found := tuple(_matches(k, node)))}
-    chosen = _first_choice(fitting, wanted, prices or {})
+    chosen, better = _first_choice(fitting, wanted, price)
     refusals = [
-        Refusal(kind=k.key, why=_spare(chosen, wanted), off=0.0) if k.key in fitting else _refusal(k, node)
+        Refusal(kind=k.key, why=Spare(chosen=chosen, better=better), off=0.0) if k.key in fitting else _refusal(k, node)
         for k in kinds
         if k.key != chosen and not k.ports_of(PortRole.END)
     ]
     return Selection(ways=fitting.get(chosen, ()), refusals=tuple(refusals))
 
 
-def _first_choice(fitting: Mapping[str, object], wanted: Collection[str], prices: Mapping[str, float]) -> str:
-    names = [n for n in fitting if n in wanted] or list(fitting)
-    if all(n in prices for n in names):
-        return min(names, key=prices.__getitem__, default="")
-    return names[0]
-
-
-def _spare(chosen: str, wanted: Collection[str]) -> Spare:
-    return Spare(chosen=chosen, is_asked_for=chosen in wanted)
+def _first_choice(
+    fitting: Mapping[str, Sequence[Match]], wanted: Collection[str], price: Callable[[Match], float | None] | None
+) -> tuple[str, Better]:
+    """Return the kind that is taken, and what it has over the others; none when none fits."""
+    asked = [n for n in fitting if n in wanted]
+    names = asked or list(fitting)
+    plainest = next(iter(names), "")
+    known = {n: p for n in names if price is not None and (p := price(fitting[n][0])) is not None}
+    if plainest in known:
+        cheapest = min(known, key=known.__getitem__)
+        if cheapest != plainest:
+            return cheapest, Better.CHEAPER
+    return plainest, Better.ASKED_FOR if asked else Better.PLAINER
 
 
 def _matches(kind: FittingKind, node: Node) -> Iterator[Match]:

@@ -14,8 +14,7 @@ def reason_words(reason: Reason) -> str:
     """Say why a kind was not taken."""
     match reason:
         case Spare():
-            better = "asked for" if reason.is_asked_for else "cheaper or plainer"
-            return f"it fits too, but {reason.chosen} is {better}"
+            return f"it fits too, but {reason.chosen} is {reason.better.value}"
         case OtherCount():
             return f"it takes {reason.runs} passing and {reason.branches} ending"
         case OutOfSwing():

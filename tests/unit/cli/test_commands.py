@@ -291,9 +291,47 @@ def test_calibrate_from_two_tape_readings(tmp_path):
     readings = ("--tube", "emt-3/4", "--offcut", "12in", "--measured", "12.961in", "--date", "2026-05-01")
     done = run("fittings", "calibrate", "tee", *readings, "--workshop", "my.toml", cwd=tmp_path)
 
-    assert "s = M - D/2 - B = 12.961in - 0.461 in - 12in = 0.500 in" in done.stdout
-    assert read_toml(tmp_path / "my.toml")["fittings"]["tee"]["setback"] == "0.500 in"
+    assert "s = M - B - D/(2 sin 90) = 12.961in - 12in - 0.461 in = 0.500 in" in done.stdout
+    assert read_toml(tmp_path / "my.toml")["fittings"]["tee"]["emt-3/4"]["setback"] == "0.500 in"
     assert all(line in (tmp_path / "my.toml").read_text() for line in before.splitlines() if line.startswith("#"))
+
+
+def test_calibrate_a_slanted_branch_beside_its_angle(tmp_path):
+    """D/(2 sin 45) = 0.461 x 1.41421 = 0.652 in: 13.827 - 12 - 0.652 = 1.175 in; 120 degrees is 60."""
+    (tmp_path / "my.toml").write_text("# mine\n")
+    common = ("--tube", "emt-3/4", "--offcut", "12in", "--date", "2026-05-01", "--workshop", "my.toml")
+    run("fittings", "calibrate", "angle-tee", *common, "--measured", "13.827in", cwd=tmp_path)
+    run("fittings", "calibrate", "swivel-tee", *common, "--measured", "13.827in", "--angle", "45", cwd=tmp_path)
+    done = run("fittings", "calibrate", "swivel-tee", *common, "--measured", "13.5in", "--angle", "120", cwd=tmp_path)
+    run("fittings", "calibrate", "tee", *common, "--measured", "13.2005in", "--run", "emt-1", cwd=tmp_path)
+
+    found = read_toml(tmp_path / "my.toml")["fittings"]
+    assert found["angle-tee"]["emt-3/4"]["setback"] == {"45": "1.175 in"}
+    assert found["swivel-tee"]["emt-3/4"]["setback"] == {"45": "1.175 in", "60": "0.968 in"}
+    assert found["tee"]["emt-1 x emt-3/4"]["setback"] == "0.619 in"
+    assert 'written into my.toml: [fittings.swivel-tee."emt-3/4"] setback at 60 degrees' in done.stdout
+    assert (tmp_path / "my.toml").read_text().startswith("# mine\n")
+
+
+@pytest.mark.parametrize(
+    ("kind", "change", "words"),
+    [
+        ("swivel-tee", {}, "at which angle? A swivel-tee swings"),
+        ("swivel-tee", {"--angle": "20"}, "no end stands at 20 degrees in a swivel-tee; its ends: 30 to 90"),
+        ("tee", {"--angle": "steep"}, "'steep' is not a number of degrees"),
+        ("tee", {"--angle": "45"}, "no end stands at 45 degrees in a tee; its ends: 90"),
+        ("sleeve-coupler", {}, "no such kind with a branch"),
+        ("tee", {"--run": "emt-9"}, "'emt-9' is not known"),
+    ],
+)
+def test_calibrate_asks_for_an_angle_that_there_is(tmp_path, kind, change, words):
+    (tmp_path / "my.toml").write_text("")
+    options = {"--tube": "emt-3/4", "--offcut": "12in", "--measured": "13.5in", "--date": "2026-05-01"} | change
+    told = wrong(
+        "fittings", "calibrate", kind, *(w for o in options.items() for w in o), "--workshop", "my.toml", cwd=tmp_path
+    )
+
+    assert any(words in t for t in told)
 
 
 @pytest.mark.parametrize(

@@ -27,18 +27,27 @@ def _of(found, *members):
 
 
 @pytest.mark.parametrize(
-    ("prices", "kind"),
+    ("prices", "kind", "why"),
     [
-        ({"tee": 4, "swivel-tee": 7}, "tee"),
-        ({"tee": 7, "swivel-tee": 4}, "swivel-tee"),
-        ({"swivel-tee": 4}, "tee"),
-        ({}, "tee"),
+        ({"tee": {"price": 4}, "swivel-tee": {"price": 7}}, "tee", "tee is plainer"),
+        ({"tee": {"price": 7}, "swivel-tee": {"price": 4}}, "swivel-tee", "swivel-tee is cheaper"),
+        ({"tee": {"price": 0}, "swivel-tee": {"price": 4}}, "tee", "tee is plainer"),
+        ({"swivel-tee": {"price": 4}}, "tee", "tee is plainer"),
+        ({}, "tee", "tee is plainer"),
+        ({"tee": {"price": 4, "emt-3/4": {"price": 8}}, "swivel-tee": {"price": 7}}, "swivel-tee", "is cheaper"),
+        ({"tee": {"price": 4, "emt-1": {"price": 8}}, "swivel-tee": {"price": 7}}, "tee", "tee is plainer"),
     ],
 )
-def test_the_cheapest_is_taken_when_all_prices_are_known(prices, kind):
-    shop = workshop_from_document({"fittings": {k: {"price": p} for k, p in prices.items()}}, "test")
+def test_a_cheaper_kind_is_taken_when_it_is_asked_for(prices, kind, why):
+    """A known price alone changes nothing: the plainest stays."""
+    asked, told = (
+        _of(_jointed(*SOUND, shop=workshop_from_document({"fittings": prices, **more}, "test")), "left", "low")
+        for more in ({"prefer": "cheapest"}, {})
+    )
 
-    assert _of(_jointed(*SOUND, shop=shop), "left", "low").kind == kind
+    assert (asked.kind, told.kind) == (kind, "tee")
+    other = next(r for r in asked.refused if r.kind in {"tee", "swivel-tee"})
+    assert reason_words(other.why).endswith(why)
 
 
 def test_every_other_kind_has_its_reason():
@@ -47,7 +56,7 @@ def test_every_other_kind_has_its_reason():
 
     assert why["angle-tee"] == "its ports stand at 45 degrees, these tubes at 90.0"
     assert why["cross"] == "it takes 1 passing and 2 ending"
-    assert why["swivel-tee"] == "it fits too, but tee is cheaper or plainer"
+    assert why["swivel-tee"] == "it fits too, but tee is plainer"
     assert "cap" not in why
 
 
