@@ -8,7 +8,7 @@ import sys
 
 import pytest
 
-HEAVY = ("cadquery", "OCP", "ezdxf", "matplotlib", "numpy", "scipy", "vtkmodules")
+HEAVY = ("cadquery", "OCP", "ezdxf", "highspy", "matplotlib", "numpy", "scipy", "vtkmodules")
 SCRIPT = """
 import json, sys
 from tubeframe.__main__ import main
@@ -44,3 +44,11 @@ def test_lists_load_no_cad_and_no_plotting(tmp_path):
 
     assert status == 0
     assert modules.isdisjoint({"cadquery", "OCP", "ezdxf", "matplotlib", "vtkmodules"})
+
+
+def test_a_plan_for_a_list_loads_the_solver_and_no_other_heavy_library(tmp_path):
+    (tmp_path / "pieces.csv").write_text("mark,length,quantity\nT1,60,4\n")
+    status, modules = _loaded("cut", str(tmp_path / "pieces.csv"), "--stock", "10ft")
+
+    assert status == 0
+    assert modules.isdisjoint(set(HEAVY) - {"highspy", "numpy"})

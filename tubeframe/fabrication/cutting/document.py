@@ -19,6 +19,7 @@ def cut_plan_document(plan: CutPlan) -> Plain:
         "cost": _number(plan.cost),
         "lower_bound": _number(plan.lower_bound),
         "gap": _number(plan.gap),
+        "cost_is": "price" if plan.priced else "bought length in mm",
         "currency": plan.currency,
         "sticks": [_stick(s) for s in plan.sticks],
         "certificate": [_certificate(c) for c in plan.certificates],

@@ -30,8 +30,8 @@ class Effort:
         """Time that is left [s]; infinite when the user set none."""
         return max(0.0, self._deadline - time.monotonic())
 
-    def part(self, share: float) -> Effort:
-        """Return an effort of its own for a share of the work that is left, within the same deadline."""
+    def part(self, share: float, *, of_time: bool = False) -> Effort:
+        """Return an effort of its own for a share of the work that is left, and of the time on request."""
         part = Effort(int(max(0, self._left) * share))
-        part._deadline = self._deadline
+        part._deadline = time.monotonic() + self.seconds * share if of_time else self._deadline
         return part

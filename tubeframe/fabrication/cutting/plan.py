@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -62,6 +64,19 @@ class Stick:
     kerf: float
     offcut: float
 
+    @property
+    def ends(self) -> tuple[float, ...]:
+        """Where each piece ends, from the stick's start [mm]."""
+        return tuple(accumulate((c.length for c in self.cuts), lambda at, length: at + self.kerf + length))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AlikeSticks:
+    """A stick, and how many are cut just so."""
+
+    stick: Stick
+    count: int
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutPlan:
@@ -71,14 +86,22 @@ class CutPlan:
     cost: float
     lower_bound: float
     gap: float
+    priced: bool
     currency: str | None
     sticks: tuple[Stick, ...]
     certificates: tuple[Certificate, ...]
 
 
+def alike(sticks: Sequence[Stick]) -> tuple[AlikeSticks, ...]:
+    """Put sticks that are cut alike together, in the order of the first of each."""
+    counted = Counter((s.tube, s.stock_length, s.usable, s.on_hand, s.cuts) for s in sticks)
+    first = {(s.tube, s.stock_length, s.usable, s.on_hand, s.cuts): s for s in reversed(sticks)}
+    return tuple(AlikeSticks(stick=first[key], count=n) for key, n in counted.items())
+
+
 def joined_plan(plans: Sequence[CutPlan]) -> CutPlan:
     """Put the plans of several tube sizes together; costs in money and in length are not added to each other."""
-    same = len({p.currency for p in plans}) <= 1
+    same = len({(p.priced, p.currency) for p in plans}) <= 1
     cost = sum(p.cost for p in plans) if same else 0.0
     bound = sum(p.lower_bound for p in plans) if same else 0.0
     return CutPlan(
@@ -86,10 +109,16 @@ def joined_plan(plans: Sequence[CutPlan]) -> CutPlan:
         cost=cost,
         lower_bound=bound,
         gap=gap_of(cost, bound),
+        priced=bool(plans) and same and plans[0].priced,
         currency=plans[0].currency if plans and same else None,
         sticks=tuple(s for p in plans for s in p.sticks),
         certificates=tuple(c for p in plans for c in p.certificates),
     )
+
+
+def fits_stick(length: float, usable: float, saw: Saw) -> bool:
+    """Whether a piece [mm] comes out of a stick's usable length [mm]; a millionth of a millimetre is no matter."""
+    return length <= usable - saw.lost + 1e-6
 
 
 def gap_of(cost: float, bound: float) -> float:

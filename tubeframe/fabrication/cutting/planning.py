@@ -10,7 +10,7 @@ from tubeframe.fabrication.cutting.certificate import Certificate, CertifiedStic
 from tubeframe.fabrication.cutting.effort import Effort
 from tubeframe.fabrication.cutting.grid import grid_for, whole_costs
 from tubeframe.fabrication.cutting.job import Job, StickType
-from tubeframe.fabrication.cutting.plan import Cut, CutPlan, PlanStatus, Stick, gap_of
+from tubeframe.fabrication.cutting.plan import Cut, CutPlan, PlanStatus, Stick, fits_stick, gap_of
 from tubeframe.fabrication.cutting.search import cheapest_cover
 from tubeframe.fabrication.cutting.ties import best_of_equals
 
@@ -22,11 +22,6 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.patterns import Pattern
     from tubeframe.fabrication.cutting.plan import Need, Saw
     from tubeframe.fabrication.cutting.search import Cover
-
-
-def fits_stick(length: float, usable: float, saw: Saw) -> bool:
-    """Whether a piece [mm] comes out of a stick's usable length [mm]; a millionth of a millimetre is no matter."""
-    return length <= usable - saw.lost + 1e-6
 
 
 def plan_cuts(
@@ -60,6 +55,7 @@ def plan_cuts(
         cost=round(cover.cost * cost_unit, 4),
         lower_bound=round(cover.bound * cost_unit, 4),
         gap=gap_of(cover.cost, cover.bound),
+        priced=priced,
         currency=currency if priced else None,
         sticks=_sticks(best_of_equals(job, cover.patterns, cover.ways, effort), job, needs, stocks, saw, grid),
         certificates=(_certificate(cover, job, stocks, grid.up(saw.kerf), (grid.unit, cost_unit)),) if needs else (),

@@ -1,0 +1,158 @@
+"""A list of pieces to cut, from a spreadsheet: columns mark, length, quantity, and tube where there are several."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.geometry.units import parse_length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping
+    from pathlib import Path
+
+    from tubeframe.geometry.units import Units
+
+NO_TUBE = "tube"
+"""What a tube is called when the list does not say."""
+
+_NEEDED = ("mark", "length", "quantity")
+_MOST_BYTES = 1_000_000
+_MOST_PIECES = 100_000
+_WHOLE = re.compile(r"\d{1,9}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListedPiece:
+    """One row: its line in the file, what the piece is called, its length [mm], how many, and of which tube."""
+
+    line: int
+    mark: str
+    length: float
+    quantity: int
+    tube: str
+
+
+def read_cut_list(path: Path, units: Units, problems: list[Problem]) -> tuple[ListedPiece, ...]:
+    """Read a list of pieces; a bare length is in `units`. Columns that are not needed are passed over.
+
+    Every bad row is added to the problems with its line, and left out.
+    """
+    try:
+        rows = _rows(path, _text(path))
+    except InputError as error:
+        problems += error.problems
+        return ()
+    before = len(problems)
+    pieces = [p for line, row in rows if (p := _piece(str(path), line, row, units, problems)) is not None]
+    problems += _clashes(str(path), pieces)
+    if not pieces and len(problems) == before:
+        problems.append(
+            Problem(where=str(path), key="", message="there is no piece in it", remedy="write a row for each")
+        )
+    if sum(p.quantity for p in pieces) > _MOST_PIECES:
+        problems.append(Problem(where=str(path), key="quantity", message=f"more than {_MOST_PIECES} pieces in all"))
+    return tuple(pieces)
+
+
+def _text(path: Path) -> str:
+    try:
+        with path.open("rb") as file:
+            data = file.read(_MOST_BYTES + 1)
+    except OSError as error:
+        message = f"it cannot be read: {error.strerror}"
+        raise InputError(Problem(where=str(path), key="", message=message, remedy="check the name")) from error
+    if len(data) > _MOST_BYTES:
+        raise InputError(
+            Problem(where=str(path), key="", message="it is over 1 MB", remedy="this is no list of pieces")
+        )
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        message, remedy = "it is not UTF-8 text", "save it as CSV in UTF-8"
+        raise InputError(Problem(where=str(path), key="", message=message, remedy=remedy)) from error
+
+
+def _rows(path: Path, text: str) -> list[tuple[int, Mapping[str, str]]]:
+    """Return every row that is not empty, by its columns' names, with its line."""
+    first = text.split("\n", 1)[0]
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=";" if ";" in first and "," not in first else ",")
+    try:
+        lines = [(reader.line_num, [cell.strip() for cell in row]) for row in reader]
+    except csv.Error as error:
+        message = f"it is not CSV: {error}"
+        raise InputError(Problem(where=f"{path}, line {reader.line_num}", key="", message=message)) from error
+    filled = [(line, row) for line, row in lines if any(row)]
+    names = [name.lower() for name in filled[0][1]] if filled else []
+    missing = [name for name in _NEEDED if name not in names]
+    if missing:
+        raise InputError(
+            *(
+                Problem(
+                    where=f"{path}, line {filled[0][0] if filled else 1}",
+                    key=name,
+                    message="there is no such column",
+                    remedy=nearest_name(name, names) if any(names) else f"start with {','.join(_NEEDED)}",
+                )
+                for name in missing
+            )
+        )
+    return [(line, dict(zip(names, row, strict=False))) for line, row in filled[1:]]
+
+
+def _piece(path: str, line: int, row: Mapping[str, str], units: Units, problems: list[Problem]) -> ListedPiece | None:
+    where = f"{path}, line {line}"
+    found = list(_wrong_cells(row, units))
+    problems += [Problem(where=where, key=key, message=message) for key, message in found]
+    if found:
+        return None
+    return ListedPiece(
+        line=line,
+        mark=row["mark"],
+        length=parse_length(row["length"], units),
+        quantity=int(row["quantity"]),
+        tube=row.get("tube", "") or NO_TUBE,
+    )
+
+
+def _wrong_cells(row: Mapping[str, str], units: Units) -> Iterator[tuple[str, str]]:
+    checks: Mapping[str, Callable[[str], str | None]] = {
+        "mark": lambda text: None if text.isprintable() else f"{text!r} cannot be printed",
+        "length": lambda text: _wrong_length(text, units),
+        "quantity": _wrong_quantity,
+    }
+    for key, wrong in checks.items():
+        text = row.get(key, "")
+        message = wrong(text) if text else "it is missing"
+        if message:
+            yield key, message
+
+
+def _wrong_length(text: str, units: Units) -> str | None:
+    try:
+        length = parse_length(text, units)
+    except ValueError as error:
+        return str(error)
+    return None if length > 0.0 else f"'{text}' is not longer than nothing"
+
+
+def _wrong_quantity(text: str) -> str | None:
+    return None if _WHOLE.fullmatch(text) and int(text) > 0 else f"'{text}' is not a whole number from 1 up"
+
+
+def _clashes(path: str, pieces: list[ListedPiece]) -> Iterator[Problem]:
+    """Tell marks that stand for two lengths."""
+    first: dict[tuple[str, str], ListedPiece] = {}
+    for piece in pieces:
+        other = first.setdefault((piece.tube, piece.mark), piece)
+        if abs(other.length - piece.length) > 1e-6:
+            yield Problem(
+                where=f"{path}, line {piece.line}",
+                key="mark",
+                message=f"{piece.mark} stands for another length on line {other.line}",
+                remedy="give it a mark of its own",
+            )
