@@ -20,8 +20,9 @@ from scipy.spatial import cKDTree
 
 from tests.bench.opencascade import loose_pieces, segments, visible
 from tests.bench.rack import rack, tubes_of
-from tubeframe.drawing.hidden_line import LineSpan, Span, visible_lines
+from tubeframe.drawing.hidden_line import visible_lines
 from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, RIGHT_SIDE
+from tubeframe.drawing.shapes import Arc, Lines, Shape
 
 pytestmark = pytest.mark.bench
 
@@ -112,7 +113,7 @@ def test_visible_lines_are_those_of_the_exact_algorithm(name: str) -> None:
 @pytest.mark.parametrize("name", VIEWS)
 def test_true_curves_are_nearer_still(name: str) -> None:
     bodies, view = rack(6), VIEWS[name]
-    ours = np.concatenate([sampled(s) for v in visible_lines(bodies, view) for s in v.spans])
+    ours = np.concatenate([sampled(s) for v in visible_lines(bodies, view) for s in v.shapes])
     theirs = segments(visible(loose_pieces(bodies), view))
     for lines, others in ((ours, theirs), (theirs, ours)):
         off = distances(in_pieces(lines, STEP).mean(axis=1), others)
@@ -120,11 +121,12 @@ def test_true_curves_are_nearer_still(name: str) -> None:
         assert np.quantile(off, 0.999) <= 0.003
 
 
-def sampled(span: Span) -> np.ndarray:
+def sampled(shape: Shape) -> np.ndarray:
     """Chords (n, 2, 2) of a straight line, a circle or an ellipse; there are no splines in the rack [mm]."""
-    if isinstance(span, LineSpan):
-        return np.array([[span.start, span.end]])
-    points = np.array([span.point(t) for t in np.linspace(span.start, span.end, 200)])
+    if isinstance(shape, Lines):
+        return np.array(shape.segments)
+    ends = (shape.start_deg, shape.end_deg) if isinstance(shape, Arc) else (shape.start, shape.end)
+    points = np.array([shape.point(t) for t in np.linspace(*ends, 200)])
     return np.stack([points[:-1], points[1:]], axis=1)
 
 

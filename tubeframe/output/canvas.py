@@ -6,7 +6,6 @@ Consecutive lines of one pen are put into one compound path, since a call for ea
 from __future__ import annotations
 
 import itertools
-import math
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING
@@ -20,23 +19,10 @@ from matplotlib.path import Path
 from matplotlib.text import Text as FigureText
 from matplotlib.transforms import Affine2D
 
-from tubeframe.drawing.model.font_metrics import em_size, text_width
-from tubeframe.drawing.model.sheet import (
-    FILL_GREYS,
-    PEN_STYLES,
-    Anchor,
-    ArcItem,
-    Circle,
-    Cubic,
-    Fill,
-    Item,
-    Level,
-    Lines,
-    Pen,
-    Polyline,
-    Sheet,
-    Text,
-)
+from tubeframe.drawing.model.font_metrics import em_size
+from tubeframe.drawing.model.items import Drawn, Text
+from tubeframe.drawing.model.pens import FILL_GREYS, PEN_STYLES
+from tubeframe.drawing.shapes import Arc, Area, Curve, Ellipse, Lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -44,13 +30,17 @@ if TYPE_CHECKING:
     from matplotlib.backend_bases import RendererBase
     from numpy.typing import NDArray
 
+    from tubeframe.drawing.model.items import Mark
+    from tubeframe.drawing.model.pens import Fill, PenStyle
+    from tubeframe.drawing.model.sheet import Sheet
+    from tubeframe.drawing.shapes import Shape
+
     Floats = NDArray[np.float64]
 
 MM_PER_INCH = 25.4
 _POINTS_PER_MM = 72.0 / MM_PER_INCH
 _DECIMALS = 2
 """Coordinates are rounded to 0.01 point, 3.5 micrometres."""
-_EIGHTH = math.pi / 4.0
 _UNSHAPED = ("-kern", "-liga", "-clig")
 """Signs stand side by side without kerning or ligatures, as `text_width` reckons, and can be searched for."""
 
@@ -68,7 +58,7 @@ class _Stroke:
     """A path in points, to be drawn with a pen and filled."""
 
     path: Path
-    pen: Pen | None
+    pen: PenStyle | None
     fill: Fill | None
 
 
@@ -99,7 +89,7 @@ def _stroke(renderer: RendererBase, stroke: _Stroke, scale: float) -> None:
     gc.set_joinstyle("round")
     gc.set_linewidth(0.0)
     if stroke.pen is not None:
-        style = PEN_STYLES[stroke.pen]
+        style = stroke.pen
         # widths and dashes are in points; the renderer scales them
         gc.set_linewidth(style.width * _POINTS_PER_MM)
         # a round cap would lengthen dashes and dots
@@ -112,22 +102,13 @@ def _stroke(renderer: RendererBase, stroke: _Stroke, scale: float) -> None:
 
 
 def _write(renderer: RendererBase, text: Text, scale: float, unshaped: FigureText) -> None:
-    x, y = (value * _POINTS_PER_MM * scale for value in _baseline_start(text))
+    x, y = (value * _POINTS_PER_MM * scale for value in text.start)
     if renderer.flipy():
         y = renderer.get_canvas_width_height()[1] - y
     gc = renderer.new_gc()
     gc.set_foreground("black")
-    renderer.draw_text(gc, x, y, text.text, _font(text.cap_height, bold=text.bold), text.angle_deg, mtext=unshaped)
+    renderer.draw_text(gc, x, y, text.text, _font(text.height, bold=text.bold), text.angle_deg, mtext=unshaped)
     gc.restore()
-
-
-def _baseline_start(text: Text) -> tuple[float, float]:
-    """Return where the baseline of a text starts [mm]."""
-    share = {Anchor.LEFT: 0.0, Anchor.CENTRE: 0.5, Anchor.RIGHT: 1.0}[text.anchor]
-    back = share * text_width(text.text, text.cap_height, bold=text.bold)
-    down = text.cap_height / 2.0 if text.level is Level.MIDDLE else 0.0
-    c, s = math.cos(math.radians(text.angle_deg)), math.sin(math.radians(text.angle_deg))
-    return (text.at[0] - back * c + down * s, text.at[1] - back * s - down * c)
 
 
 def _font(cap_height: float, *, bold: bool) -> FontProperties:
@@ -136,27 +117,25 @@ def _font(cap_height: float, *, bold: bool) -> FontProperties:
     return FontProperties(fname=path, size=em_size(cap_height) * _POINTS_PER_MM)
 
 
-def _marks(items: Sequence[Item]) -> Iterable[_Stroke | Text]:
-    """Put neighbouring lines of one pen together; filled areas and texts stay apart, since they cover each other."""
-    for (pen, mergeable), run in itertools.groupby(items, key=_merge_key):
-        if mergeable:
-            yield _Stroke(
-                path=_path([_outline(item) for item in run if not isinstance(item, Text)]), pen=pen, fill=None
-            )
+def _marks(items: Sequence[Mark]) -> Iterable[_Stroke | Text]:
+    """Put neighbouring lines of one look together; filled areas and texts stay apart, since they cover each other."""
+    for pen, run in itertools.groupby(items, key=_merge_key):
+        if pen is not None:
+            yield _Stroke(path=_path([_outline(i.shape) for i in run if isinstance(i, Drawn)]), pen=pen, fill=None)
             continue
         for item in run:
             if isinstance(item, Text):
                 yield item
-            elif isinstance(item, Polyline | Circle):
-                yield _Stroke(path=_path([_outline(item)]), pen=item.pen, fill=item.fill)
+            else:
+                pen = None if item.pen is None else PEN_STYLES[item.pen]
+                yield _Stroke(path=_path([_outline(item.shape)]), pen=pen, fill=item.fill)
 
 
-def _merge_key(item: Item) -> tuple[Pen | None, bool]:
-    if isinstance(item, Text):
-        return (None, False)
-    if isinstance(item, Polyline | Circle):
-        return (item.pen, item.fill is None)
-    return (item.pen, True)
+def _merge_key(item: Mark) -> PenStyle | None:
+    """Return how lines look that may be drawn together with others; None for a text and for what is filled."""
+    if isinstance(item, Text) or item.fill is not None or item.pen is None:
+        return None
+    return PEN_STYLES[item.pen]
 
 
 def _path(outlines: Sequence[tuple[Floats, NDArray[np.uint8]]]) -> Path:
@@ -167,23 +146,22 @@ def _path(outlines: Sequence[tuple[Floats, NDArray[np.uint8]]]) -> Path:
     return path
 
 
-def _outline(item: Lines | Polyline | Circle | ArcItem | Cubic) -> tuple[Floats, NDArray[np.uint8]]:
-    """Return the points [mm] of an item and what the path does at each."""
-    if isinstance(item, Lines):
-        return _chained(np.array(item.segments, dtype=float).reshape(-1, 2, 2))
-    if isinstance(item, Polyline):
-        corners = [*item.points, item.points[0]] if item.closed else [*item.points]
-        codes = _codes(len(corners), Path.LINETO)
-        if item.closed:
-            codes[-1] = Path.CLOSEPOLY
-        return np.array(corners, dtype=float), codes
-    if isinstance(item, Circle):
-        points, codes = _curve(item.centre, item.radius, 0.0, 2.0 * math.pi)
-        return np.concatenate([points, points[:1]]), np.append(codes, np.uint8(Path.CLOSEPOLY))
-    if isinstance(item, Cubic):
-        return np.array(item.control, dtype=float), _codes(len(item.control), Path.CURVE4)
-    sweep = math.radians(item.end_deg - item.start_deg)
-    return _curve(item.centre, item.radius, math.radians(item.start_deg), sweep)
+def _outline(shape: Shape) -> tuple[Floats, NDArray[np.uint8]]:
+    """Return the points [mm] of a shape and what the path does at each."""
+    match shape:
+        case Lines():
+            return _chained(np.array(shape.segments, dtype=float).reshape(-1, 2, 2))
+        case Area():
+            return _closed(np.array(shape.corners, dtype=float), _codes(len(shape.corners), Path.LINETO))
+        case Curve():
+            return np.array(shape.control, dtype=float), _codes(len(shape.control), Path.CURVE4)
+        case Arc() | Ellipse():
+            points, codes = _outline(shape.cubic())
+            return _closed(points, codes) if shape.closed else (points, codes)
+
+
+def _closed(points: Floats, codes: NDArray[np.uint8]) -> tuple[Floats, NDArray[np.uint8]]:
+    return np.concatenate([points, points[:1]]), np.append(codes, np.uint8(Path.CLOSEPOLY))
 
 
 def _chained(segments: Floats) -> tuple[Floats, NDArray[np.uint8]]:
@@ -194,20 +172,6 @@ def _chained(segments: Floats) -> tuple[Floats, NDArray[np.uint8]]:
     kept = np.stack([begins, np.ones(len(segments), dtype=bool)], axis=1).ravel()
     codes = np.tile(np.array([Path.MOVETO, Path.LINETO], dtype=np.uint8), len(segments))
     return segments.reshape(-1, 2)[kept], codes[kept]
-
-
-def _curve(centre: tuple[float, float], radius: float, start: float, sweep: float) -> tuple[Floats, NDArray[np.uint8]]:
-    """Return a part of a circle as cubic curves of at most an eighth of it.
-
-    Handles are 4/3 tan(a/4) radii long for an angle a; the curve is then within 5e-6 radii of the circle.
-    """
-    count = max(1, math.ceil(abs(sweep) / _EIGHTH - 1e-9))
-    turn = start + np.linspace(0.0, sweep, count + 1)
-    on = np.stack([np.cos(turn), np.sin(turn)], axis=1)
-    along = np.stack([-on[:, 1], on[:, 0]], axis=1) * (4.0 / 3.0 * math.tan(sweep / count / 4.0))
-    triples = np.stack([on[:-1] + along[:-1], on[1:] - along[1:], on[1:]], axis=1).reshape(-1, 2)
-    points = np.array(centre) + radius * np.concatenate([on[:1], triples])
-    return points, _codes(len(points), Path.CURVE4)
 
 
 def _codes(count: int, following: np.uint8) -> NDArray[np.uint8]:

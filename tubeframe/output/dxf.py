@@ -8,6 +8,7 @@ What a dimension looks like is drawn here, not by the library: so it doesn't dep
 from __future__ import annotations
 
 import io
+import itertools
 import logging
 import math
 from typing import TYPE_CHECKING, Any
@@ -19,34 +20,36 @@ from ezdxf.lldxf.const import DXF12
 
 from tubeframe._version import __version__
 from tubeframe.catalog.drafting import DxfRelease
-from tubeframe.drawing.model.curves import in_chords
-from tubeframe.drawing.model.dimension_lines import ABOVE, ARROW, GAP, PAST, TEXT, drawn_out
-from tubeframe.drawing.model.extents import box_of, size_of
-from tubeframe.drawing.model.picture import Axis, Bow, Curve, Dimension, Layer, Note, Oval, Ring, Strokes
-from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.model.dimension import ABOVE, ARROW, GAP, PAST, TEXT, Dimension
+from tubeframe.drawing.model.items import Anchor, Drawn, Text
+from tubeframe.drawing.model.pens import PEN_STYLES, Pen
+from tubeframe.drawing.model.picture import box_of
+from tubeframe.drawing.shapes import Arc, Curve, Ellipse
+from tubeframe.drawing.shapes.plane import Axis, size_of
 
 if TYPE_CHECKING:
     from typing import BinaryIO
 
-    from tubeframe.drawing.model.picture import Box, Picture, PictureItem, Point
+    from tubeframe.drawing.model.picture import Item, Picture
+    from tubeframe.drawing.shapes import Shape
+    from tubeframe.drawing.shapes.plane import Box, Point
+
 
 _STYLE, _FONT = "TUBEFRAME", "tubeframe"
 _WIDE, _NARROW = 50, 25
-_LAYERS: dict[Layer, tuple[int, str, int]] = {
-    Layer.TUBE: (7, "CONTINUOUS", _WIDE),
-    Layer.FITTING: (7, "CONTINUOUS", _WIDE),
-    Layer.PANEL: (7, "CONTINUOUS", _WIDE),
-    Layer.HIDDEN: (8, "HIDDEN", _NARROW),
-    Layer.CENTER: (8, "CENTER", _NARROW),
-    Layer.DIM: (7, "CONTINUOUS", _NARROW),
-    Layer.TEXT: (7, "CONTINUOUS", _NARROW),
-    Layer.BALLOON: (7, "CONTINUOUS", _NARROW),
-    Layer.BORDER: (7, "CONTINUOUS", _WIDE),
-    Layer.STRIP: (7, "CONTINUOUS", _WIDE),
+_LAYERS: dict[Pen, tuple[int, str, int]] = {
+    Pen.TUBE: (7, "CONTINUOUS", _WIDE),
+    Pen.FITTING: (7, "CONTINUOUS", _WIDE),
+    Pen.PANEL: (7, "CONTINUOUS", _WIDE),
+    Pen.HIDDEN: (8, "HIDDEN", _NARROW),
+    Pen.CENTRE: (8, "CENTER", _NARROW),
+    Pen.DIM: (7, "CONTINUOUS", _NARROW),
+    Pen.TEXT: (7, "CONTINUOUS", _NARROW),
+    Pen.BALLOON: (7, "CONTINUOUS", _NARROW),
+    Pen.BORDER: (7, "CONTINUOUS", _WIDE),
+    Pen.STRIP: (7, "CONTINUOUS", _WIDE),
 }
 """Colour number, line type, line width [1/100 mm] (ISO 128-2: wide twice narrow, from memory)."""
-_LINETYPES = {"HIDDEN": (12.0, 3.0), "CENTER": (24.0, 3.0, 0.5, 3.0)}
-"""Dashes and gaps in line widths of 0.25 mm (ISO 128-2, types 02 and 04, from memory)."""
 _ALIGNMENT = {
     Anchor.LEFT: TextEntityAlignment.LEFT,
     Anchor.CENTRE: TextEntityAlignment.CENTER,
@@ -71,7 +74,7 @@ def write_dxf(picture: Picture, target: BinaryIO, release: DxfRelease = DxfRelea
     log.setLevel(logging.ERROR)  # for R12 it says on the console that it keeps no units
     try:
         text = io.StringIO()
-        _document(picture if release is DxfRelease.R2010 else in_chords(picture), release).write(text)
+        _document(picture, release).write(text)
     finally:
         options.write_fixed_meta_data_for_testing = before
         log.setLevel(level)
@@ -86,20 +89,20 @@ def _document(picture: Picture, release: DxfRelease) -> Any:  # noqa: ANN401  th
     document.header.custom_vars.append("generator", f"{_PROGRAM} {__version__}")
     document.header.custom_vars.append("title", picture.title)
     document.header.custom_vars.append("scale", f"1:{picture.scale}")
-    for name, pattern in _LINETYPES.items():
-        lengths = [0.25 * p * picture.scale * sign for p, sign in zip(pattern, (1, -1, 1, -1), strict=False)]
-        document.linetypes.add(name, pattern=[sum(map(abs, lengths)), *lengths])
-    has_strips = any(isinstance(item, Strokes) and item.layer is Layer.STRIP for item in picture.items)
-    for layer, (colour, linetype, width) in _LAYERS.items():
-        if layer is Layer.STRIP and not has_strips:
-            continue
-        document.layers.add(layer.value, color=colour, linetype=linetype, lineweight=width)
+    for pen in (Pen.HIDDEN, Pen.CENTRE):
+        signs = itertools.cycle((1.0, -1.0))
+        lengths = [d * picture.scale * sign for d, sign in zip(PEN_STYLES[pen].dashes, signs, strict=False)]
+        document.linetypes.add(pen.value, pattern=[sum(map(abs, lengths)), *lengths])
+    has_strips = any(isinstance(item, Drawn) and item.pen is Pen.STRIP for item in picture.items)
+    for pen, (colour, linetype, width) in _LAYERS.items():
+        if pen is not Pen.STRIP or has_strips:
+            document.layers.add(pen.value, color=colour, linetype=linetype, lineweight=width)
     document.styles.add(_FONT, font="DejaVuSans.ttf")
     _dimension_style(document, picture.scale)
-    _first_look(document, box_of(picture.items, picture.scale))
+    _first_look(document, box_of(picture.items))
     space = document.modelspace()
     for item in picture.items:
-        _draw(document, space, item, picture.scale)
+        _draw(document, space, item)
     for name in sorted(document.entitydb.dxf_types_in_use()):  # the library adds them from a set: in any order
         document.classes.add_class(name)
     return document
@@ -146,67 +149,87 @@ def _dimension_style(document: Any, scale: int) -> None:  # noqa: ANN401
     style.copy_to_header(document)
 
 
-def _draw(document: Any, space: Any, item: PictureItem, scale: int) -> None:  # noqa: ANN401
-    if isinstance(item, Strokes):
-        for start, end in item.segments:
-            space.add_line(start, end, dxfattribs={"layer": item.layer.value})
-    elif isinstance(item, Ring):
-        _ring(space, item)
-    elif isinstance(item, Bow):
-        attributes = {"layer": item.layer.value}
-        space.add_arc(item.centre, item.radius, item.start_deg, item.end_deg, dxfattribs=attributes)
-    elif isinstance(item, Oval):
-        _oval(space, item)
-    elif isinstance(item, Curve):
-        _spline(space, item)
-    elif isinstance(item, Note):
-        _note(space, item)
-    else:
-        _dimension(document, space, item, scale)
+def _draw(document: Any, space: Any, item: Item) -> None:  # noqa: ANN401
+    match item:
+        case Text():
+            _text(space, item)
+        case Dimension():
+            _dimension(document, space, item)
+        case Drawn() if item.fill is not None:
+            _area(space, item.shape, _on_layer(item))
+        case Drawn():
+            _outline(space, item.shape, _on_layer(item))
 
 
-def _ring(space: Any, ring: Ring) -> None:  # noqa: ANN401
-    attributes = {"layer": ring.layer.value}
-    if not ring.filled:
-        space.add_circle(ring.centre, ring.radius, dxfattribs=attributes)
-        return
-    if space.doc.dxfversion == DXF12:  # it has no hatches: a square of solid colour inside the circle
-        space.add_circle(ring.centre, ring.radius, dxfattribs=attributes)
-        half = ring.radius * math.sqrt(0.5)
-        (x, y) = ring.centre
+def _on_layer(item: Drawn) -> dict[str, str]:
+    return {"layer": (item.pen or Pen.BORDER).value}
+
+
+def _outline(space: Any, shape: Shape, attributes: dict[str, str]) -> None:  # noqa: ANN401
+    """Write a shape's line; R12 has neither ellipses nor splines: chords."""
+    is_old = space.doc.dxfversion == DXF12
+    match shape:
+        case Arc() if shape.closed:
+            space.add_circle(shape.centre, shape.radius, dxfattribs=attributes)
+        case Arc():
+            space.add_arc(shape.centre, shape.radius, shape.start_deg, shape.end_deg, dxfattribs=attributes)
+        case Ellipse() if not is_old:
+            _ellipse(space, shape, attributes)
+        case Curve() if not is_old:
+            _spline(space, shape, attributes)
+        case _:
+            for start, end in shape.chords():
+                space.add_line(start, end, dxfattribs=attributes)
+
+
+def _area(space: Any, shape: Shape, attributes: dict[str, str]) -> None:  # noqa: ANN401
+    """Fill what is inside of a shape; R12 has no hatches: solid colour in the largest square."""
+    if space.doc.dxfversion == DXF12:
+        _outline(space, shape, attributes)
+        (x, y), half = _middle_and_half(shape)
         corners = ((x - half, y - half), (x + half, y - half), (x - half, y + half), (x + half, y + half))
         space.add_solid(corners, dxfattribs=attributes)
         return
-    hatch = space.add_hatch(dxfattribs=attributes)
-    hatch.paths.add_edge_path().add_arc(ring.centre, ring.radius, 0.0, 360.0)
+    paths = space.add_hatch(dxfattribs=attributes).paths
+    if isinstance(shape, Arc) and shape.closed:
+        paths.add_edge_path().add_arc(shape.centre, shape.radius, 0.0, 360.0)
+    else:
+        paths.add_polyline_path([start for start, _ in shape.chords()], is_closed=True)
 
 
-def _oval(space: Any, oval: Oval) -> None:  # noqa: ANN401
+def _middle_and_half(shape: Shape) -> tuple[Point, float]:
+    """Return the middle of a round dot, and half the side of the square in it [mm]."""
+    xs, ys = zip(*shape.extremes(), strict=True)
+    middle = ((min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0)
+    return middle, (max(xs) - min(xs)) / 2.0 * math.sqrt(0.5)
+
+
+def _ellipse(space: Any, shape: Ellipse, attributes: dict[str, str]) -> None:  # noqa: ANN401
     space.add_ellipse(
-        oval.centre,
-        major_axis=(*oval.major, 0.0),
-        ratio=math.hypot(*oval.minor) / math.hypot(*oval.major),
-        start_param=oval.start,
-        end_param=oval.end,
-        dxfattribs={"layer": oval.layer.value},
+        shape.centre,
+        major_axis=(*shape.major, 0.0),
+        ratio=math.hypot(*shape.minor) / math.hypot(*shape.major),
+        start_param=shape.start,
+        end_param=shape.end,
+        dxfattribs=attributes,
     )
 
 
-def _spline(space: Any, curve: Curve) -> None:  # noqa: ANN401
+def _spline(space: Any, curve: Curve, attributes: dict[str, str]) -> None:  # noqa: ANN401
     """Write cubic curves as a spline of degree 3 whose inner knots are threefold."""
     pieces = (len(curve.control) - 1) // 3
-    spline = space.add_spline(dxfattribs={"layer": curve.layer.value, "degree": 3})
+    spline = space.add_spline(dxfattribs={**attributes, "degree": 3})
     spline.control_points = [(x, y, 0.0) for x, y in curve.control]
     spline.knots = [float(k) for k in (0, *(n for n in range(pieces + 1) for _ in range(3)), pieces)]
 
 
-def _note(space: Any, note: Note) -> None:  # noqa: ANN401
-    attributes = {"layer": note.layer.value, "style": _FONT, "rotation": note.angle}
-    text = space.add_text(note.text, height=note.height, dxfattribs=attributes)
-    text.set_placement(note.at, align=_ALIGNMENT[note.anchor])
+def _text(space: Any, text: Text) -> None:  # noqa: ANN401
+    attributes = {"layer": text.pen.value, "style": _FONT, "rotation": text.angle_deg}
+    made = space.add_text(text.text, height=text.height, dxfattribs=attributes)
+    made.set_placement(text.at, align=_ALIGNMENT[text.anchor])
 
 
-def _dimension(document: Any, space: Any, item: Dimension, scale: int) -> None:  # noqa: ANN401
+def _dimension(document: Any, space: Any, item: Dimension) -> None:  # noqa: ANN401
     """Write a dimension and the block that shows it."""
     level = item.axis is Axis.HORIZONTAL
     made = space.add_linear_dim(
@@ -216,19 +239,18 @@ def _dimension(document: Any, space: Any, item: Dimension, scale: int) -> None: 
         angle=0 if level else 90,
         text=item.text,
         dimstyle=_STYLE,
-        dxfattribs={"layer": Layer.DIM.value},
+        dxfattribs={"layer": Pen.DIM.value},
     ).dimension
-    drawn = drawn_out(item, scale)
     block = document.blocks.new_anonymous_block(type_char="D")
-    attributes = {"layer": Layer.DIM.value}
-    for start, end in drawn.segments:
+    attributes = {"layer": Pen.DIM.value}
+    for start, end in item.segments:
         block.add_line(start, end, dxfattribs=attributes)
-    for tip, one, other in drawn.arrows:
+    for tip, one, other in item.arrows:
         block.add_solid([tip, one, other, other], dxfattribs=attributes)
-    _note(block, drawn.value)
+    _text(block, item.value)
     made.dxf.geometry = block.name
     made.dxf.dimtype |= _BLOCK_IS_ITS_OWN | (_TEXT_IS_PLACED if _is_nudged(item) else 0)
-    made.dxf.text_midpoint = _text_middle(item, scale)
+    made.dxf.text_midpoint = _text_middle(item)
     made.dxf.attachment_point = _MIDDLE
     made.dxf.actual_measurement = made.get_measurement()
 
@@ -239,12 +261,12 @@ def _is_nudged(item: Dimension) -> bool:
     return item.text_along is not None and low < item.text_along < high
 
 
-def _text_middle(item: Dimension, scale: int) -> Point:
+def _text_middle(item: Dimension) -> Point:
     """Return where a program may draw the value anew.
 
     For one that stands outside, the middle: programs move a value that is too wide outside by themselves, some of them
     from wherever it is said to be.
     """
-    over = (ABOVE + TEXT / 2.0) * scale
+    over = (ABOVE + TEXT / 2.0) * item.scale
     along = item.text_middle if _is_nudged(item) else sum(item.span) / 2.0
     return item.axis.point(along, item.line_at + (over if item.axis is Axis.HORIZONTAL else -over))

@@ -17,24 +17,35 @@ from tests.building import greenhouse, table
 from tests.outputs.readers import dxf, dxf_dimensions, dxf_tags
 from tubeframe.drawing.elevations.three_views import elevations
 from tubeframe.drawing.full_size.layout import layout
-from tubeframe.drawing.model.extents import box_of
-from tubeframe.drawing.model.picture import Axis, Bow, Dimension, Layer, Note, Picture, Ring, Strokes
-from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.model.dimension import Dimension
+from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
+from tubeframe.drawing.model.pens import Fill, Pen
+from tubeframe.drawing.model.picture import Picture, box_of
+from tubeframe.drawing.shapes import Arc, circle
+from tubeframe.drawing.shapes.plane import Axis
 from tubeframe.geometry.units import Units
-from tubeframe.output.dxf import write_dxf
+from tubeframe.output.dxf import _LAYERS, write_dxf
 
 SCALE = 10
 LENGTH = 914.4
 PICTURE = Picture(
     title="try",
     items=(
-        Strokes(layer=Layer.TUBE, segments=(((0.0, 0.0), (LENGTH, 0.0)), ((0.0, 0.0), (0.0, 50.0)))),
-        Bow(layer=Layer.TUBE, centre=(0.0, 0.0), radius=30.0, start_deg=10.0, end_deg=80.0),
-        Ring(layer=Layer.BALLOON, centre=(200.0, 200.0), radius=60.0),
-        Ring(layer=Layer.BALLOON, centre=(300.0, 200.0), radius=6.0, filled=True),
-        Note(layer=Layer.TEXT, at=(100.0, 300.0), text="FRONT", height=50.0, anchor=Anchor.CENTRE, angle=30.0),
-        Dimension(axis=Axis.HORIZONTAL, start=(0.0, 0.0), end=(LENGTH, 0.0), line_at=-180.0, text="914"),
-        Dimension(axis=Axis.VERTICAL, start=(0.0, 0.0), end=(0.0, 50.0), line_at=-100.0, text="50", text_along=150.0),
+        strokes(Pen.TUBE, (((0.0, 0.0), (LENGTH, 0.0)), ((0.0, 0.0), (0.0, 50.0)))),
+        Drawn(shape=Arc(centre=(0.0, 0.0), radius=30.0, start_deg=10.0, end_deg=80.0), pen=Pen.TUBE),
+        Drawn(shape=circle((200.0, 200.0), 60.0), pen=Pen.BALLOON),
+        Drawn(shape=circle((300.0, 200.0), 6.0), pen=Pen.BALLOON, fill=Fill.BLACK),
+        Text(at=(100.0, 300.0), text="FRONT", height=50.0, anchor=Anchor.CENTRE, angle_deg=30.0),
+        Dimension(axis=Axis.HORIZONTAL, start=(0.0, 0.0), end=(LENGTH, 0.0), line_at=-180.0, text="914", scale=SCALE),
+        Dimension(
+            axis=Axis.VERTICAL,
+            start=(0.0, 0.0),
+            end=(0.0, 50.0),
+            line_at=-100.0,
+            text="50",
+            text_along=150.0,
+            scale=SCALE,
+        ),
     ),
     scale=SCALE,
     units=Units.MILLIMETRE,
@@ -131,7 +142,13 @@ def test_a_value_outside_may_be_placed_anew_by_a_program(file):
 
 def test_a_value_moved_within_stays_there(tmp_path):
     one = Dimension(
-        axis=Axis.HORIZONTAL, start=(0.0, 0.0), end=(LENGTH, 0.0), line_at=-180.0, text="914", text_along=300.0
+        axis=Axis.HORIZONTAL,
+        start=(0.0, 0.0),
+        end=(LENGTH, 0.0),
+        line_at=-180.0,
+        text="914",
+        text_along=300.0,
+        scale=SCALE,
     )
     picture = Picture(title="try", items=(*PICTURE.items[:1], one), scale=SCALE, units=Units.MILLIMETRE)
     (entity,) = _written(picture, tmp_path / "try.dxf").of("DIMENSION")
@@ -172,10 +189,12 @@ def test_it_is_r2010_with_model_space_only(file, tmp_path):
 def test_layers_have_line_types_and_two_widths(file):
     widths = {name: layer.lineweight for name, layer in file.layers.items()}
 
-    assert all(widths[name.value] in (0.25, 0.5) for name in Layer if name is not Layer.STRIP)
+    assert all(widths[name.value] in (0.25, 0.5) for name in _LAYERS if name is not Pen.STRIP)
     assert "STRIP" not in widths
     assert (file.layers["HIDDEN"].linetype, file.layers["CENTER"].linetype) == ("HIDDEN", "CENTER")
-    assert all(layer.shown and layer.plotted for name, layer in file.layers.items() if name in set(Layer))
+    assert all(
+        layer.shown and layer.plotted for name, layer in file.layers.items() if name in {p.value for p in _LAYERS}
+    )
     assert file.unknown_layers() == ()
 
 
@@ -197,7 +216,7 @@ def test_circles_are_true_and_dots_are_filled(file):
 
 
 def test_the_header_says_how_large_it_is(file):
-    left, bottom, right, top = box_of(PICTURE.items, SCALE)
+    left, bottom, right, top = box_of(PICTURE.items)
 
     assert [float(v) for v in file.header["$EXTMIN"][:2]] == pytest.approx([left, bottom])
     assert [float(v) for v in file.header["$EXTMAX"][:2]] == pytest.approx([right, top])

@@ -13,20 +13,10 @@ import pdfplumber
 import pytest
 
 from tubeframe.drawing.model.font_metrics import text_width
-from tubeframe.drawing.model.sheet import (
-    PEN_STYLES,
-    Anchor,
-    ArcItem,
-    Circle,
-    Fill,
-    Item,
-    Level,
-    Lines,
-    Pen,
-    Polyline,
-    Sheet,
-    Text,
-)
+from tubeframe.drawing.model.items import Anchor, Drawn, Level, Mark, Text, strokes
+from tubeframe.drawing.model.pens import PEN_STYLES, Fill, Pen
+from tubeframe.drawing.model.sheet import Sheet
+from tubeframe.drawing.shapes import Arc, Area, circle
 from tubeframe.errors import OutputError
 from tubeframe.output.pdf import write_pdf
 
@@ -43,7 +33,7 @@ def written(*sheets: Sheet) -> bytes:
     return target.getvalue()
 
 
-def page(items: Sequence[Item], *, width: float = 297.0, height: float = 210.0) -> Any:
+def page(items: Sequence[Mark], *, width: float = 297.0, height: float = 210.0) -> Any:
     sheet = Sheet(width=width, height=height, title="test", items=tuple(items))
     return pdfplumber.open(io.BytesIO(written(sheet))).pages[0]
 
@@ -75,7 +65,7 @@ def test_what_the_document_says_of_itself_has_no_date() -> None:
 
 @pytest.mark.parametrize("pen", Pen)
 def test_lines_have_their_pens_width_and_dashes(pen: Pen) -> None:
-    (drawn,) = page([Lines(segments=(((20.0, 30.0), (120.0, 30.0)),), pen=pen)]).lines
+    (drawn,) = page([strokes(pen, (((20.0, 30.0), (120.0, 30.0)),))]).lines
     style = PEN_STYLES[pen]
     assert drawn["linewidth"] * MM == pytest.approx(style.width, abs=1e-3)
     dashes, offset = drawn["dash"] or ([], 0)
@@ -89,7 +79,7 @@ def test_lines_have_their_pens_width_and_dashes(pen: Pen) -> None:
 def test_lines_that_follow_each_other_are_one_stroke() -> None:
     chain = (((10.0, 10.0), (20.0, 10.0)), ((20.0, 10.0), (20.0, 30.0)), ((20.0, 30.0), (40.0, 50.0)))
     apart = (((60.0, 10.0), (70.0, 20.0)),)
-    drawn = page([Lines(segments=chain + apart, pen=Pen.WIDE)])
+    drawn = page([strokes(Pen.WIDE, chain + apart)])
     (curve,) = drawn.curves
     assert [(x * MM, (210.0 - y * MM)) for x, y in curve["pts"]] == [
         pytest.approx(p, abs=0.01) for p in ((10, 10), (20, 10), (20, 30), (40, 50))
@@ -102,7 +92,7 @@ def test_lines_that_follow_each_other_are_one_stroke() -> None:
 @pytest.mark.parametrize(("anchor", "share"), [(Anchor.LEFT, 0.0), (Anchor.CENTRE, 0.5), (Anchor.RIGHT, 1.0)])
 def test_texts_stand_where_they_should(*, bold: bool, cap: float, anchor: Anchor, share: float) -> None:
     text = "AVAVA Ty 36 7/16″ office"
-    signs = page([Text(at=(150.0, 80.0), text=text, cap_height=cap, anchor=anchor, bold=bold)]).chars
+    signs = page([Text(at=(150.0, 80.0), text=text, height=cap, anchor=anchor, bold=bold)]).chars
     # each sign alone: no ligature, no kerning
     assert "".join(c["text"] for c in signs) == text
     start, width = 150.0 - share * text_width(text, cap, bold=bold), text_width(text, cap, bold=bold)
@@ -114,16 +104,14 @@ def test_texts_stand_where_they_should(*, bold: bool, cap: float, anchor: Anchor
 
 
 def test_a_text_in_the_middle_has_as_much_above_as_below() -> None:
-    text = Text(at=(50.0, 60.0), text="H", cap_height=5.0, anchor=Anchor.CENTRE, level=Level.MIDDLE)
+    text = Text(at=(50.0, 60.0), text="H", height=5.0, anchor=Anchor.CENTRE, level=Level.MIDDLE)
     (sign,) = page([text]).chars
     assert baseline(sign) == pytest.approx((50.0 - text_width("H", 5.0) / 2.0, 57.5), abs=0.1)
 
 
 @pytest.mark.parametrize("angle", [90.0, -90.0, 30.0, 180.0])
 def test_a_turned_text_runs_its_way(angle: float) -> None:
-    text = Text(
-        at=(150.0, 100.0), text="HIH", cap_height=5.0, anchor=Anchor.CENTRE, level=Level.MIDDLE, angle_deg=angle
-    )
+    text = Text(at=(150.0, 100.0), text="HIH", height=5.0, anchor=Anchor.CENTRE, level=Level.MIDDLE, angle_deg=angle)
     first, *_ = page([text]).chars
     along = (math.cos(math.radians(angle)), math.sin(math.radians(angle)))
     back = text_width("HIH", 5.0) / 2.0
@@ -135,8 +123,7 @@ def test_a_turned_text_runs_its_way(angle: float) -> None:
 
 def test_fonts_are_embedded_truetype() -> None:
     items = [
-        Text(at=(20.0, 20.0 + 10.0 * bold), text="⌀23.4 × 1.24 – ½″", cap_height=3.5, bold=bold)
-        for bold in (False, True)
+        Text(at=(20.0, 20.0 + 10.0 * bold), text="⌀23.4 × 1.24 – ½″", height=3.5, bold=bold) for bold in (False, True)
     ]
     data = written(Sheet(width=100.0, height=100.0, title="", items=tuple(items)))
     assert b"/FontFile2" in data
@@ -149,7 +136,7 @@ def test_fonts_are_embedded_truetype() -> None:
 
 
 def test_a_circle_is_round() -> None:
-    items = [Circle(centre=(100.0, 90.0), radius=50.0, pen=Pen.NARROW)]
+    items = [Drawn(shape=circle((100.0, 90.0), 50.0), pen=Pen.NARROW)]
     (curve,) = page(items).curves
     away = [math.dist((x * MM, 210.0 - y * MM), (100.0, 90.0)) for x, y in curve["pts"]]
     assert away == pytest.approx([50.0] * len(away), abs=0.01)
@@ -157,7 +144,9 @@ def test_a_circle_is_round() -> None:
 
 
 def test_an_arc_runs_counterclockwise() -> None:
-    (curve,) = page([ArcItem(centre=(100.0, 90.0), radius=20.0, start_deg=-30.0, end_deg=90.0, pen=Pen.WIDE)]).curves
+    (curve,) = page(
+        [Drawn(shape=Arc(centre=(100.0, 90.0), radius=20.0, start_deg=-30.0, end_deg=90.0), pen=Pen.WIDE)]
+    ).curves
     (x0, y0), (x1, y1) = curve["pts"][0], curve["pts"][-1]
     turn = math.radians(-30.0)
     expected = (100.0 + 20.0 * math.cos(turn), 90.0 + 20.0 * math.sin(turn))
@@ -172,7 +161,7 @@ def test_an_arc_runs_counterclockwise() -> None:
 def test_areas_are_filled_with_and_without_an_outline(fill: Fill, grey: float) -> None:
     points = ((10.0, 10.0), (30.0, 10.0), (20.0, 35.0))
     for pen in (None, Pen.NARROW):
-        (area,) = page([Polyline(points=points, pen=pen, closed=True, fill=fill)]).curves
+        (area,) = page([Drawn(shape=Area(corners=points), pen=pen, fill=fill)]).curves
         assert area["fill"]
         assert area["stroke"] == (pen is not None)
         assert area["non_stroking_color"] == pytest.approx(grey)
@@ -187,13 +176,10 @@ def busy_sheets() -> tuple[Sheet, ...]:
     """Sheets with some of everything, for the comparison of bytes."""
     sheets = []
     for number in range(3):
-        items: list[Item] = [
-            Lines(segments=(((10.0, 5.0 * i), (90.0, 5.0 * i)),), pen=pen) for i, pen in enumerate(Pen)
-        ]
-        items += [Circle(centre=(50.0, 50.0), radius=5.0, pen=Pen.NARROW, fill=fill) for fill in Fill]
+        items: list[Mark] = [strokes(pen, (((10.0, 5.0 * i), (90.0, 5.0 * i)),)) for i, pen in enumerate(Pen)]
+        items += [Drawn(shape=circle((50.0, 50.0), 5.0), pen=Pen.NARROW, fill=fill) for fill in Fill]
         items += [
-            Text(at=(9.0, 60.0 + 5.0 * bold), text=f"⌀23.4, {number}", cap_height=3.5, bold=bold)
-            for bold in (False, True)
+            Text(at=(9.0, 60.0 + 5.0 * bold), text=f"⌀23.4, {number}", height=3.5, bold=bold) for bold in (False, True)
         ]
         sheets.append(Sheet(width=100.0 + number, height=100.0, title=str(number), items=tuple(items)))
     return tuple(sheets)

@@ -11,10 +11,12 @@ from tubeframe.drawing.labels.balloons import ROOM, BalloonSide, balloon_row, ro
 from tubeframe.drawing.labels.dimensions import placed
 from tubeframe.drawing.labels.leader_targets import panel_targets, tube_targets
 from tubeframe.drawing.labels.wanted_dimensions import wanted
-from tubeframe.drawing.model.extents import box_of, size_of
+from tubeframe.drawing.model.dimension import Dimension
 from tubeframe.drawing.model.font_metrics import text_width
-from tubeframe.drawing.model.picture import Axis, Dimension, Layer, Note, PictureItem
-from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.model.items import Anchor, Text
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.picture import Item, box_of
+from tubeframe.drawing.shapes.plane import Axis, size_of
 from tubeframe.drawing.views.centrelines import centrelines
 from tubeframe.drawing.views.view_lines import FINEST, view_lines
 
@@ -24,7 +26,7 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.labels.leader_targets import Target
     from tubeframe.drawing.labels.wanted_dimensions import Named
-    from tubeframe.drawing.model.picture import Box
+    from tubeframe.drawing.shapes.plane import Box
     from tubeframe.drawing.views.view_lines import ViewLines
 
 _LABEL, _NOTE, _LABEL_OFF, _NOTE_STEP, _NOTE_WIDTH = 5.0, 3.5, 5.0, 6.0, 90.0
@@ -38,7 +40,7 @@ class BareView:
 
     named: Named
     lines: ViewLines
-    items: tuple[PictureItem, ...]
+    items: tuple[Item, ...]
     around: Box
     scale: int
 
@@ -72,7 +74,7 @@ class Elevation:
 
     named: Named
     lines: ViewLines
-    items: tuple[PictureItem, ...]
+    items: tuple[Item, ...]
     outer: Box
     scale: int
 
@@ -86,14 +88,14 @@ def bare_view(design: Design, named: Named, scale: int) -> BareView:
     """Draw a view at 1 : scale, without balloons."""
     lines = view_lines(design, named.view, finest=FINEST * scale)
     around = placed(lines, wanted(design, named), scale, design.workshop.units)
-    items: list[PictureItem] = [
+    items: list[Item] = [
         *lines.drawn,
         *lines.hidden,
         *centrelines(design, named.view, lines, scale),
         *around.items,
     ]
-    items += _name(lines.box, box_of(items, scale), named.title, around.left_out, scale)
-    return BareView(named=named, lines=lines, items=tuple(items), around=box_of(items, scale), scale=scale)
+    items += _name(lines.box, box_of(items), named.title, around.left_out, scale)
+    return BareView(named=named, lines=lines, items=tuple(items), around=box_of(items), scale=scale)
 
 
 def with_balloons(design: Design, bare: BareView, marks: Collection[str], side: BalloonSide) -> Elevation:
@@ -139,19 +141,17 @@ def _seen_length(lines: ViewLines, ids: Sequence[str]) -> float:
 
 def _dimensioned(bare: BareView) -> Box:
     """Return the box round a view and its dimensions, its name left out [mm]."""
-    return box_of([i for i in bare.items if not (isinstance(i, Note) and i.layer is Layer.TEXT)], bare.scale)
+    return box_of([i for i in bare.items if not (isinstance(i, Text) and i.pen is Pen.TEXT)])
 
 
-def _name(view: Box, around: Box, title: str, left_out: Sequence[str], scale: int) -> list[PictureItem]:
+def _name(view: Box, around: Box, title: str, left_out: Sequence[str], scale: int) -> list[Item]:
     """Write a view's name under it, and what could not be placed."""
     middle = (view[0] + view[2]) / 2.0
     y = around[1] - (_LABEL + _LABEL_OFF) * scale
-    items: list[PictureItem] = [
-        Note(layer=Layer.TEXT, at=(middle, y), text=title, height=_LABEL * scale, anchor=Anchor.CENTRE)
-    ]
+    items: list[Item] = [Text(at=(middle, y), text=title, height=_LABEL * scale, anchor=Anchor.CENTRE)]
     for row in _rows(left_out):
         y -= _NOTE_STEP * scale
-        items.append(Note(layer=Layer.TEXT, at=(middle, y), text=row, height=_NOTE * scale, anchor=Anchor.CENTRE))
+        items.append(Text(at=(middle, y), text=row, height=_NOTE * scale, anchor=Anchor.CENTRE))
     return items
 
 

@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width
-from tubeframe.drawing.model.picture import Layer, Note, PictureItem, Strokes
-from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.model.items import Anchor, Text, strokes
+from tubeframe.drawing.model.pens import Pen
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
-    from tubeframe.drawing.model.picture import Point, Segment
+    from tubeframe.drawing.model.items import Mark
+    from tubeframe.drawing.shapes.plane import Segment
 
 _CAP, _ROW, _PAD = 2.5, 5.0, 1.5
 """Height of capitals and of a row, and room beside a text [mm on paper]."""
@@ -34,23 +35,20 @@ class PartsList:
         """Width and height [mm on paper]."""
         return (sum(self.widths), _ROW * len(self.rows))
 
-    def drawn(self, corner: Point, scale: int) -> list[PictureItem]:
-        """Draw it at 1 : scale with its upper left corner at a point [mm]."""
-        left, top = corner
-        edges = [left + sum(self.widths[:k]) * scale for k in range(len(self.widths) + 1)]
-        bottom = top - self.size[1] * scale
-        levels = [top - k * _ROW * scale for k in range(len(self.rows) + 1)]
-        lines: list[Segment] = [((x, top), (x, bottom)) for x in edges]
+    def drawn(self) -> list[Mark]:
+        """Draw it on paper, its upper left corner at the origin."""
+        edges = [sum(self.widths[:k]) for k in range(len(self.widths) + 1)]
+        levels = [-k * _ROW for k in range(len(self.rows) + 1)]
+        lines: list[Segment] = [((x, 0.0), (x, levels[-1])) for x in edges]
         lines += [((edges[0], y), (edges[-1], y)) for y in levels]
-        items: list[PictureItem] = [Strokes(layer=Layer.BORDER, segments=tuple(lines))]
+        items: list[Mark] = [strokes(Pen.BORDER, lines)]
         for row, level in zip(self.rows, levels, strict=False):
             for k, text in enumerate(row):
-                at_right = _RIGHT[k]
-                x = edges[k + 1] - _PAD * scale if at_right else edges[k] + _PAD * scale
-                y = level - (_ROW + _CAP) / 2.0 * scale
-                anchor = Anchor.RIGHT if at_right else Anchor.LEFT
+                x = edges[k + 1] - _PAD if _RIGHT[k] else edges[k] + _PAD
+                at = (x, level - (_ROW + _CAP) / 2.0)
                 if text:
-                    items.append(Note(layer=Layer.TEXT, at=(x, y), text=text, height=_CAP * scale, anchor=anchor))
+                    anchor = Anchor.RIGHT if _RIGHT[k] else Anchor.LEFT
+                    items.append(Text(at=at, text=text, height=_CAP, anchor=anchor))
         return items
 
 

@@ -12,15 +12,15 @@ from tubeframe.drawing.elevations.parts_list import parts_list
 from tubeframe.drawing.elevations.title_block import BORDER, TITLE_HEIGHT, frame_and_title
 from tubeframe.drawing.labels.balloons import BalloonSide
 from tubeframe.drawing.labels.wanted_dimensions import Named
-from tubeframe.drawing.model.extents import joined_boxes, size_of
-from tubeframe.drawing.model.picture import Picture, Point, moved
+from tubeframe.drawing.model.picture import Picture, placed
+from tubeframe.drawing.shapes.plane import Point, Transform, joined_boxes, moved, size_of
 from tubeframe.geometry.units import Units
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from tubeframe.design import Design
-    from tubeframe.drawing.model.picture import Box
+    from tubeframe.drawing.shapes.plane import Box
 
 _ISO_SCALES = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 """Reductions of ISO 5455 (from memory)."""
@@ -51,11 +51,10 @@ def elevations(design: Design) -> Picture:
         laid = _laid(design, (room[0] - beside, room[1]))
         at = (laid.field[2] + _GAP * laid.scale, laid.field[3])
     scale, corner = laid.scale, (laid.field[0], laid.field[1])
-    items = [moved(item, laid.places[v.named]) for v in laid.views for item in v.items]
-    items += parts.drawn(at, scale)
-    items += frame_and_title(
-        design, sheet, scale, (corner[0] - (BORDER + _FILING) * scale, corner[1] - (BORDER + TITLE_HEIGHT) * scale)
-    )
+    items = [item.placed(moved(laid.places[v.named])) for v in laid.views for item in v.items]
+    items += placed(parts.drawn(), Transform(scale=scale, shift=at))
+    lower_left = (corner[0] - (BORDER + _FILING) * scale, corner[1] - (BORDER + TITLE_HEIGHT) * scale)
+    items += placed(frame_and_title(design, sheet, scale), Transform(scale=scale, shift=lower_left))
     return Picture(title=f"{design.frame.name}: elevations", items=tuple(items), scale=scale, units=units)
 
 

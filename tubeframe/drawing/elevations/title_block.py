@@ -1,4 +1,4 @@
-"""Frame and title block of a drawing, in model space: true lengths times the scale."""
+"""Frame and title block of a drawing, on paper."""
 
 from __future__ import annotations
 
@@ -7,13 +7,16 @@ from typing import TYPE_CHECKING
 from tubeframe._version import __version__
 from tubeframe.catalog.drafting import Projection
 from tubeframe.drawing.model.font_metrics import text_width, wrap
-from tubeframe.drawing.model.picture import Layer, Note, PictureItem, Point, Ring, Segment, Strokes
-from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.shapes import circle
 from tubeframe.fabrication.cautions import SHORT_LIMIT
 from tubeframe.geometry.units import Units, format_exact
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
+    from tubeframe.drawing.model.items import Mark
+    from tubeframe.drawing.shapes.plane import Point, Segment
 
 BORDER = 10.0
 TITLE_HEIGHT, _WIDTH = 32.0, 180.0
@@ -23,19 +26,19 @@ _LABEL, _VALUE, _TITLE = 2.5, 3.5, 5.0
 _LEADING, _NOTES_WIDTH, _MOST_ROWS = 4.0, 160.0, 3
 
 
-def frame_and_title(design: Design, sheet: tuple[float, float], scale: int, corner: Point) -> list[PictureItem]:
-    """Draw the sheet's frame, the title block and notes at its foot; `corner` is the sheet's lower left [mm]."""
-    draw = _Ground(scale=scale, corner=corner)
+def frame_and_title(design: Design, sheet: tuple[float, float], scale: int) -> list[Mark]:
+    """Draw the sheet's frame, the title block and notes at its foot, on a paper of a size [mm]."""
     left, bottom, right, top = BORDER + 10.0, BORDER, sheet[0] - BORDER, sheet[1] - BORDER
     x = right - _WIDTH
-    items: list[PictureItem] = [draw.lines(_box(left, bottom, right, top)), draw.lines(_grid(x, bottom, right))]
-    items += _title(draw, design, (x, bottom + 3.0 * _ROW))
+    items: list[Mark] = [
+        strokes(Pen.BORDER, _box(left, bottom, right, top)),
+        strokes(Pen.BORDER, _grid(x, bottom, right)),
+    ]
+    items += _title(design, (x, bottom + 3.0 * _ROW))
     for column, row, label, value in _cells(design, scale):
-        items += _cell(draw, (x + column * _CELL, bottom + row * _ROW), label, value)
-    items += _notes(draw, design, (left + 2.0, bottom + 2.5))
-    return items + _projection(
-        draw, x - 26.0, bottom + 18.0, third=design.workshop.drafting.projection is Projection.THIRD
-    )
+        items += _cell((x + column * _CELL, bottom + row * _ROW), label, value)
+    items += _notes(design, (left + 2.0, bottom + 2.5))
+    return items + _projection(x - 26.0, bottom + 18.0, third=design.workshop.drafting.projection is Projection.THIRD)
 
 
 def _cells(design: Design, scale: int) -> tuple[tuple[int, int, str, str], ...]:
@@ -54,7 +57,7 @@ def _cells(design: Design, scale: int) -> tuple[tuple[int, int, str, str], ...]:
     )
 
 
-def _notes(draw: _Ground, design: Design, at: Point) -> list[PictureItem]:
+def _notes(design: Design, at: Point) -> list[Mark]:
     """Write what holds for the whole sheet, from below up."""
     catalog = design.workshop.catalog
     inch = design.workshop.units is Units.INCH
@@ -68,7 +71,7 @@ def _notes(draw: _Ground, design: Design, at: Point) -> list[PictureItem]:
         SHORT_LIMIT,
     )
     rows = [*_drawn_from(design), *(row for text in texts for row in wrap(text, _NOTES_WIDTH, _LABEL))]
-    return [draw.note((at[0], at[1] + n * _LEADING), row, _LABEL) for n, row in enumerate(reversed(rows))]
+    return [_note((at[0], at[1] + n * _LEADING), row, _LABEL) for n, row in enumerate(reversed(rows))]
 
 
 def _drawn_from(design: Design) -> tuple[str, ...]:
@@ -85,42 +88,25 @@ def _grid(x: float, bottom: float, right: float) -> list[Segment]:
     return lines + [((x + w, rows[0]), (x + w, rows[3])) for w in (_CELL, 2.0 * _CELL)]
 
 
-def _title(draw: _Ground, design: Design, at: Point) -> list[PictureItem]:
+def _title(design: Design, at: Point) -> list[Mark]:
     """Write the title: a name and the asked sizes, as large as they fit."""
     text = f"{design.frame.name}{_sizes(design)}"
     room = _WIDTH - 16.0
     height = next((h for h in (_TITLE, _VALUE) if text_width(text, h) <= room), _LABEL)
-    label = draw.note((at[0] + 1.5, at[1] + _ROW - 3.2), "title", _LABEL)
-    return [label, draw.note((at[0] + 14.0, at[1] + 1.4), text, height)]
+    label = _note((at[0] + 1.5, at[1] + _ROW - 3.2), "title", _LABEL)
+    return [label, _note((at[0] + 14.0, at[1] + 1.4), text, height)]
 
 
-def _cell(draw: _Ground, at: Point, label: str, value: str) -> list[PictureItem]:
+def _cell(at: Point, label: str, value: str) -> list[Mark]:
     height = next((h for h in (_VALUE, _LABEL) if text_width(value, h) <= _CELL - 4.0), _LABEL)
     return [
-        draw.note((at[0] + 1.5, at[1] + _ROW - 3.2), label, _LABEL),
-        draw.note((at[0] + _CELL - 2.0, at[1] + 1.2), value, height, right=True),
+        _note((at[0] + 1.5, at[1] + _ROW - 3.2), label, _LABEL),
+        _note((at[0] + _CELL - 2.0, at[1] + 1.2), value, height, right=True),
     ]
 
 
-class _Ground:
-    """Turns lengths on paper into true ones."""
-
-    def __init__(self, *, scale: int, corner: Point) -> None:
-        self._scale = scale
-        self._corner = corner
-
-    def at(self, p: Point) -> Point:
-        return (self._corner[0] + p[0] * self._scale, self._corner[1] + p[1] * self._scale)
-
-    def lines(self, segments: list[Segment], *, layer: Layer = Layer.BORDER) -> Strokes:
-        return Strokes(layer=layer, segments=tuple((self.at(a), self.at(b)) for a, b in segments))
-
-    def note(self, at: Point, text: str, height: float, *, right: bool = False) -> Note:
-        anchor = Anchor.RIGHT if right else Anchor.LEFT
-        return Note(layer=Layer.TEXT, at=self.at(at), text=text, height=height * self._scale, anchor=anchor)
-
-    def ring(self, at: Point, radius: float) -> Ring:
-        return Ring(layer=Layer.BORDER, centre=self.at(at), radius=radius * self._scale)
+def _note(at: Point, text: str, height: float, *, right: bool = False) -> Text:
+    return Text(at=at, text=text, height=height, anchor=Anchor.RIGHT if right else Anchor.LEFT)
 
 
 def _box(left: float, bottom: float, right: float, top: float) -> list[Segment]:
@@ -133,7 +119,7 @@ def _sizes(design: Design) -> str:
     return f", {' x '.join(values)}" if values else ""
 
 
-def _projection(draw: _Ground, x: float, y: float, *, third: bool) -> list[PictureItem]:
+def _projection(x: float, y: float, *, third: bool) -> list[Mark]:
     """Draw the truncated cone of the projection: the circles stand at its small end in third angle, else at the large.
 
     ISO 5456-2, from memory. The cone's small end points left.
@@ -146,9 +132,9 @@ def _projection(draw: _Ground, x: float, y: float, *, third: bool) -> list[Pictu
     middles.append(((rings_x, y - large - 1.5), (rings_x, y + large + 1.5)))
     text = "third angle" if third else "first angle"
     return [
-        draw.lines(cone),
-        draw.lines(middles, layer=Layer.CENTER),
-        draw.ring((rings_x, y), small),
-        draw.ring((rings_x, y), large),
-        draw.note(((x + length + rings_x) / 2.0 - 8.0, y - 11.0), text, _LABEL),
+        strokes(Pen.BORDER, cone),
+        strokes(Pen.CENTRE, middles),
+        Drawn(shape=circle((rings_x, y), small), pen=Pen.BORDER),
+        Drawn(shape=circle((rings_x, y), large), pen=Pen.BORDER),
+        _note(((x + length + rings_x) / 2.0 - 8.0, y - 11.0), text, _LABEL),
     ]

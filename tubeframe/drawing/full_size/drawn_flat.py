@@ -11,20 +11,19 @@ from tubeframe.drawing.full_size.laid_flat import WHOLE, Flat, MarkedTube, Part,
 from tubeframe.drawing.full_size.tube_marks import CLEAR, SHARES, TEXT, TubeMarks
 from tubeframe.drawing.hidden_line import visible_lines
 from tubeframe.drawing.labels.free_places import FreePlaces
-from tubeframe.drawing.model.curves import drawn_spans
-from tubeframe.drawing.model.cut_out import cut_out
-from tubeframe.drawing.model.extents import box_of
 from tubeframe.drawing.model.font_metrics import text_width, wrap
-from tubeframe.drawing.model.picture import Layer, Note, PictureItem, Strokes
+from tubeframe.drawing.model.items import Anchor, Drawn, Text, cut_out, strokes
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.picture import Item, box_of
 from tubeframe.drawing.model.scene import View
-from tubeframe.drawing.model.sheet import Anchor
 from tubeframe.drawing.views.bodies import bodies
+from tubeframe.drawing.views.drawn_bodies import drawn_bodies
 from tubeframe.fabrication.diagonals import sub_frame_sides
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
-    from tubeframe.drawing.model.picture import Segment
+    from tubeframe.drawing.shapes.plane import Segment
     from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Piece
 
@@ -34,7 +33,7 @@ _TITLE = 20.0
 _ABOVE = 40.0
 
 
-def flat_items(design: Design, group: tuple[SubFrame, ...]) -> list[PictureItem]:
+def flat_items(design: Design, group: tuple[SubFrame, ...]) -> list[Item]:
     """Draw the first of some equal flat parts in its own plane, under a title for all of them."""
     return marked(flat_of(design, group))
 
@@ -56,7 +55,7 @@ def flat_of(design: Design, group: tuple[SubFrame, ...]) -> Flat:
     )
 
 
-def marked(flat: Flat, part: Part = WHOLE, title_width: float = math.inf) -> list[PictureItem]:
+def marked(flat: Flat, part: Part = WHOLE, title_width: float = math.inf) -> list[Item]:
     """Draw what lies flat, or one part of it, with its marks and texts, under its title.
 
     Args:
@@ -66,25 +65,24 @@ def marked(flat: Flat, part: Part = WHOLE, title_width: float = math.inf) -> lis
 
     """
     lines = cut_out(flat.lines, part.window)
-    diagonals = cut_out([Strokes(layer=Layer.DIM, segments=flat.diagonals)], part.window)
-    items = [*lines, *diagonals]
+    diagonals = cut_out([strokes(Pen.DIM, flat.diagonals)], part.window)
+    items: list[Item] = [*lines, *diagonals]
     free = FreePlaces(items, CLEAR)
     marks = [TubeMarks(tube, flat.view, part, free) for tube in flat.tubes]
     for draw in (TubeMarks.registers, TubeMarks.ticks, TubeMarks.names):
         for tube in marks:
             items += draw(tube)
-    items += _diagonal_text([s for d in diagonals if isinstance(d, Strokes) for s in d.segments], flat, free)
+    items += _diagonal_text([s for d in diagonals for s in d.chords()], flat, free)
     return items + _title_notes(items, flat, part, title_width)
 
 
-def _drawn(design: Design, pieces: list[Piece], view: View) -> list[PictureItem]:
+def _drawn(design: Design, pieces: list[Piece], view: View) -> list[Drawn]:
     """Draw what is seen of the tubes and of the clamps on them, centre lines, and what the clamps hide."""
     tubes = {p.id for p in pieces}
     joints = [j.id for j in design.jointed.joints if any(u.tube in tubes for u in j.uses)]
     seen = visible_lines(bodies(design, tubes=tubes, joints=joints, panels=()), view)
-    items: list[PictureItem] = []
-    for layer in (Layer.TUBE, Layer.FITTING):
-        items += drawn_spans((s for v in seen if (v.key in tubes) is (layer is Layer.TUBE) for s in v.spans), layer)[0]
+    items = drawn_bodies((v for v in seen if v.key in tubes), Pen.TUBE)
+    items += drawn_bodies((v for v in seen if v.key not in tubes), Pen.FITTING)
     items += hidden_lines(design, pieces, view, seen)
     return items + [i for p in pieces for i in centreline(p, view)]
 
@@ -110,7 +108,7 @@ def _title(pieces: list[Piece], group: tuple[SubFrame, ...]) -> tuple[str, ...]:
     return (title, f"x {len(group)}: drawn once, made {len(group)} times") if len(group) > 1 else (title,)
 
 
-def _title_notes(items: list[PictureItem], flat: Flat, part: Part, width: float) -> list[PictureItem]:
+def _title_notes(items: list[Item], flat: Flat, part: Part, width: float) -> list[Item]:
     """Write the title over what is drawn: the first of its lines large, broken where it is too wide."""
     if not flat.title:
         return []
@@ -118,13 +116,13 @@ def _title_notes(items: list[PictureItem], flat: Flat, part: Part, width: float)
     head = first if part.count == 1 else f"{first}, part {part.number} of {part.count}"
     large = (head,) if math.isinf(width) else wrap(head, width, _TITLE)
     lines = [(text, _TITLE) for text in large] + [(text, TEXT) for text in more]
-    left, _, _, top = box_of(items, 1)
-    notes: list[PictureItem] = []
+    left, _, _, top = box_of(items)
+    notes: list[Item] = []
     y = top + _ABOVE
     if not more:
         y += 1.5 * _TITLE
     for text, height in reversed(lines):
-        notes.insert(0, Note(layer=Layer.TEXT, at=(left, y), text=text, height=height))
+        notes.insert(0, Text(at=(left, y), text=text, height=height))
         y += 1.5 * _TITLE
     return notes
 
@@ -137,7 +135,7 @@ def _diagonals(design: Design, flat: SubFrame, view: View) -> tuple[Segment, ...
     return ((a, d), (c, b))
 
 
-def _diagonal_text(diagonals: list[Segment], flat: Flat, free: FreePlaces) -> list[PictureItem]:
+def _diagonal_text(diagonals: list[Segment], flat: Flat, free: FreePlaces) -> list[Item]:
     """Write on one of the diagonals how long both are, where what is drawn of it is as long as the text."""
     half = text_width(flat.diagonal_text, TEXT) / 2.0
     found = free.put(
@@ -149,10 +147,10 @@ def _diagonal_text(diagonals: list[Segment], flat: Flat, free: FreePlaces) -> li
     return [found] if found else []
 
 
-def _on_line(segment: Segment, share: float, text: str) -> Note:
+def _on_line(segment: Segment, share: float, text: str) -> Text:
     """Set a text on a line, to be read from below."""
     (ax, ay), (bx, by) = sorted(segment)
     angle = math.atan2(by - ay, bx - ax)
     off = 2.0 * CLEAR
     at = (ax + (bx - ax) * share - off * math.sin(angle), ay + (by - ay) * share + off * math.cos(angle))
-    return Note(layer=Layer.TEXT, at=at, text=text, height=TEXT, anchor=Anchor.CENTRE, angle=math.degrees(angle))
+    return Text(at=at, text=text, height=TEXT, anchor=Anchor.CENTRE, angle_deg=math.degrees(angle))

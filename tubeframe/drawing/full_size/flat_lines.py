@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tubeframe.drawing.labels.leader_targets import distances
-from tubeframe.drawing.model.picture import Bow, Layer, PictureItem, Strokes
+from tubeframe.drawing.model.items import Drawn, strokes
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.shapes import Arc
 from tubeframe.drawing.views.centrelines import on_outline, side_views
-from tubeframe.geometry.path import Arc
+from tubeframe.geometry.path import Arc as Bend
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -18,8 +20,8 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.model.arrays import Floats
-    from tubeframe.drawing.model.picture import Segment
     from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.shapes.plane import Segment
     from tubeframe.drawing.views.centrelines import SideView
     from tubeframe.parts.piece import Piece
 
@@ -27,42 +29,41 @@ _LEAST = 0.5
 _DRAWN = 0.05
 
 
-def centreline(piece: Piece, view: View) -> list[PictureItem]:
+def centreline(piece: Piece, view: View) -> list[Drawn]:
     """Draw the middle of a tube that lies in the view's plane."""
-    items: list[PictureItem] = []
+    items: list[Drawn] = []
     for part in piece.path.pieces:
-        if isinstance(part, Arc):
-            items.append(_bow(part, view))
+        if isinstance(part, Bend):
+            items.append(Drawn(shape=_arc(part, view), pen=Pen.CENTRE))
         else:
             ends = (view.project(part.start), view.project(part.end))
-            items.append(Strokes(layer=Layer.CENTER, segments=(ends,)))
+            items.append(strokes(Pen.CENTRE, (ends,)))
     return items
 
 
-def hidden_lines(design: Design, pieces: Sequence[Piece], view: View, seen: Sequence[BodyLines]) -> list[PictureItem]:
+def hidden_lines(design: Design, pieces: Sequence[Piece], view: View, seen: Sequence[BodyLines]) -> list[Drawn]:
     """Draw what clamps hide of straight tubes: outlines, and where the cut ends are."""
     every = np.concatenate([v.segments for v in seen])
     segments: list[Segment] = []
     for piece in pieces:
         sides = side_views(design, piece, view)
         segments += [s for side in sides for sign in (1.0, -1.0) for s in _hidden_outline(side, every, sign)]
-        if not isinstance(piece.path.pieces[0], Arc):
+        if not isinstance(piece.path.pieces[0], Bend):
             segments += _cut_end(sides[0], 0.0, every)
-        if not isinstance(piece.path.pieces[-1], Arc):
+        if not isinstance(piece.path.pieces[-1], Bend):
             segments += _cut_end(sides[-1], 1.0, every)
-    return [Strokes(layer=Layer.HIDDEN, segments=tuple(segments))] if segments else []
+    return [strokes(Pen.HIDDEN, tuple(segments))] if segments else []
 
 
-def _bow(arc: Arc, view: View) -> Bow:
-    centre, start, end = (view.project(p) for p in (arc.centre, arc.start, arc.end))
+def _arc(bend: Bend, view: View) -> Arc:
+    centre, start, end = (view.project(p) for p in (bend.centre, bend.start, bend.end))
     turn = (start[0] - centre[0]) * (end[1] - centre[1]) - (start[1] - centre[1]) * (end[0] - centre[0])
     first, last = (start, end) if turn > 0.0 else (end, start)
     angles = [math.degrees(math.atan2(p[1] - centre[1], p[0] - centre[0])) for p in (first, last)]
     start_deg = angles[0] % 360.0
-    return Bow(
-        layer=Layer.CENTER,
+    return Arc(
         centre=centre,
-        radius=arc.radius,
+        radius=bend.radius,
         start_deg=start_deg,
         end_deg=start_deg + (angles[1] - angles[0]) % 360.0,
     )

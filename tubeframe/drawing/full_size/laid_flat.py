@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from tubeframe.drawing.model.picture import Box, PictureItem, Point, Segment
+    from tubeframe.drawing.model.items import Drawn
     from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.shapes.plane import Box, Point, Segment
     from tubeframe.parts.piece import Piece
 
 _ON_EDGE = 1e-6
@@ -47,7 +48,7 @@ class Flat:
     title: tuple[str, ...]
     view: View
     tubes: tuple[MarkedTube, ...]
-    lines: tuple[PictureItem, ...]
+    lines: tuple[Drawn, ...]
     diagonals: tuple[Segment, ...] = ()
     diagonal_text: str = ""
 

@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 from tubeframe.drawing.full_size.drawn_flat import flat_items, flat_of
 from tubeframe.drawing.full_size.layout_tables import on_tables
 from tubeframe.drawing.full_size.marking_strips import strip_of
-from tubeframe.drawing.model.extents import box_of, size_of
-from tubeframe.drawing.model.picture import Layer, Note, Picture, PictureItem, Strokes, moved
+from tubeframe.drawing.model.items import Text, strokes
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.picture import Item, Picture, box_of
+from tubeframe.drawing.shapes.plane import moved, size_of
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.facts import NoTable
 from tubeframe.geometry.units import INCH_MM
@@ -16,7 +18,7 @@ from tubeframe.geometry.units import INCH_MM
 if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.full_size.layout_tables import Laid
-    from tubeframe.drawing.model.picture import Box, Point, Segment
+    from tubeframe.drawing.shapes.plane import Box, Point, Segment
     from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Piece
 
@@ -46,11 +48,11 @@ def layout(design: Design) -> Picture:
     strip of each kind of piece with them.
     """
     if (laid := laid_out(design)) is not None:
-        items = _head(design, (*_NOTES, *_TABLE_NOTES)) + [moved(i, (0.0, -_GAP)) for i in laid.items]
+        items = _head(design, (*_NOTES, *_TABLE_NOTES)) + [i.placed(moved((0.0, -_GAP))) for i in laid.items]
     else:
         items = _head(design, _NOTES)
         items += _in_rows([flat_items(design, group) for group in _alike(design)])
-        items.append(Strokes(layer=Layer.BORDER, segments=_frame(box_of(items, 1))))
+        items.append(strokes(Pen.BORDER, _frame(box_of(items))))
     return Picture(
         title=f"{design.frame.name}: full-size layout", items=tuple(items), scale=1, units=design.workshop.units
     )
@@ -76,17 +78,17 @@ def laid_out(design: Design) -> Laid | None:
     return on_tables([*flats, *strips], table, design.workshop.units)
 
 
-def _in_rows(drawings: list[list[PictureItem]]) -> list[PictureItem]:
+def _in_rows(drawings: list[list[Item]]) -> list[Item]:
     """Put drawings side by side below the head, in rows."""
-    items: list[PictureItem] = []
+    items: list[Item] = []
     x, y = 0.0, -_GAP
     row_height = 0.0
     for flat in drawings:
-        left, _, _, top = box = box_of(flat, 1)
+        left, _, _, top = box = box_of(flat)
         width, height = size_of(box)
         if x > 0.0 and x + width > _ROW:
             x, y, row_height = 0.0, y - row_height - _GAP, 0.0
-        items += [moved(i, (x - left, y - top)) for i in flat]
+        items += [i.placed(moved((x - left, y - top))) for i in flat]
         x += width + _GAP
         row_height = max(row_height, height)
     return items
@@ -108,23 +110,20 @@ def _corner(piece: Piece, flat: SubFrame) -> tuple[float, ...]:
     return tuple(round(v, 1) + 0.0 for v in (first.x, first.y, last.x, last.y))
 
 
-def _head(design: Design, notes: tuple[str, ...]) -> list[PictureItem]:
+def _head(design: Design, notes: tuple[str, ...]) -> list[Item]:
     """Write the title and notes over all, and draw the bars to check a print with."""
     bottom = _BAR + 0.5 * _GAP
     top = bottom + _LEADING * (len(notes) + 1)
     title = f"{design.frame.name}: full-size layout"
-    items: list[PictureItem] = [Note(layer=Layer.TEXT, at=(0.0, top), text=title, height=_TITLE)]
-    items += [
-        Note(layer=Layer.TEXT, at=(0.0, bottom + _LEADING * n), text=text, height=_TEXT)
-        for n, text in enumerate(reversed(notes))
-    ]
+    items: list[Item] = [Text(at=(0.0, top), text=title, height=_TITLE)]
+    items += [Text(at=(0.0, bottom + _LEADING * n), text=text, height=_TEXT) for n, text in enumerate(reversed(notes))]
     return items + _check_bars((0.0, 0.0))
 
 
-def _check_bars(at: Point) -> list[PictureItem]:
+def _check_bars(at: Point) -> list[Item]:
     """Draw bars of 100 mm, level and upright, and of 4 in: measure them before you trust a print."""
     x, y = at
-    items: list[PictureItem] = []
+    items: list[Item] = []
     bars: tuple[tuple[Point, Point, str], ...] = (
         ((0.0, 0.0), (_BAR, 0.0), "100 mm"),
         ((0.0, 3.0 * _TEXT), (4.0 * INCH_MM, 3.0 * _TEXT), "4 in"),
@@ -132,8 +131,8 @@ def _check_bars(at: Point) -> list[PictureItem]:
     )
     for (ax, ay), (bx, by), text in bars:
         start, end = (x + ax, y + ay), (x + bx, y + by)
-        items.append(Strokes(layer=Layer.DIM, segments=_bar(start, end)))
-        items.append(Note(layer=Layer.TEXT, at=(end[0] + _TEXT, end[1] - _TEXT / 2.0), text=text, height=_TEXT))
+        items.append(strokes(Pen.DIM, _bar(start, end)))
+        items.append(Text(at=(end[0] + _TEXT, end[1] - _TEXT / 2.0), text=text, height=_TEXT))
     return items
 
 

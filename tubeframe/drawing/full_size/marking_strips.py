@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from tubeframe.drawing.full_size.drawn_flat import BEND_PAST, STATION_PAST
 from tubeframe.drawing.full_size.flat_lines import centreline
 from tubeframe.drawing.full_size.laid_flat import Flat, MarkedTube, Tick
-from tubeframe.drawing.model.picture import Layer, PictureItem, Strokes
+from tubeframe.drawing.model.items import Drawn, strokes
+from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.scene import PLAN
 from tubeframe.geometry.path import line
 from tubeframe.geometry.units import format_length
@@ -16,7 +17,7 @@ from tubeframe.geometry.vector import ORIGIN, X
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
-    from tubeframe.drawing.model.picture import Segment
+    from tubeframe.drawing.shapes.plane import Segment
     from tubeframe.parts.piece import Piece, PieceGroup, Station
 
 _CLAMP_PAST = 4.0
@@ -39,11 +40,11 @@ def strip_of(design: Design, group: PieceGroup) -> Flat:
         says_part=True,
     )
     clamps = tuple(s for station in piece.stations for s in _clamp(design, station, piece, radius))
-    lines: list[PictureItem] = [
-        Strokes(layer=Layer.STRIP, segments=_outline(piece.cut_length, radius)),
+    lines: list[Drawn] = [
+        strokes(Pen.STRIP, _outline(piece.cut_length, radius)),
         *centreline(piece, PLAN),
     ]
-    lines += [Strokes(layer=Layer.FITTING, segments=clamps)] if clamps else []
+    lines += [strokes(Pen.FITTING, clamps)] if clamps else []
     return Flat(title=(), view=PLAN, tubes=(tube,), lines=tuple(lines))
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.model.picture import Box
+    from tubeframe.drawing.shapes.plane import Box
 
 Size = tuple[float, float]
 """Width and height [mm]."""

@@ -11,16 +11,18 @@ from tubeframe.drawing.full_size.cut_places import crossings, cut_lines, cut_pla
 from tubeframe.drawing.full_size.drawn_flat import marked
 from tubeframe.drawing.full_size.laid_flat import WHOLE, Part, Register
 from tubeframe.drawing.full_size.nesting import fits
-from tubeframe.drawing.model.cut_out import cut_out
-from tubeframe.drawing.model.extents import box_of, size_of
-from tubeframe.drawing.model.picture import Bow, Layer, Strokes
+from tubeframe.drawing.model.items import cut_out
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.picture import box_of
+from tubeframe.drawing.shapes.plane import size_of
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
     from tubeframe.drawing.full_size.cut_places import CutLines, CutPlace
     from tubeframe.drawing.full_size.laid_flat import Flat
     from tubeframe.drawing.full_size.nesting import Size
-    from tubeframe.drawing.model.picture import Box, PictureItem
+    from tubeframe.drawing.model.picture import Item
+    from tubeframe.drawing.shapes.plane import Box
     from tubeframe.geometry.units import Units
 
     _Places = tuple[tuple[CutPlace, ...], tuple[CutPlace, ...]]
@@ -38,7 +40,7 @@ _TITLE_WIDTH = 600.0
 class Parted:
     """Drawings of the parts of what lies flat, and on how many lines it was parted."""
 
-    drawings: tuple[list[PictureItem], ...]
+    drawings: tuple[list[Item], ...]
     lines: int
 
 
@@ -64,11 +66,11 @@ def parted(flat: Flat, room: Size, units: Units, first_line: int) -> Parted | No
         first_line: how many lines have names already.
 
     """
-    width = size_of(box_of(flat.lines, 1))[0]
+    width = size_of(box_of(flat.lines))[0]
     whole = marked(flat, WHOLE, max(width, _TITLE_WIDTH))
-    if fits(size_of(box_of(whole, 1)), room, 0.0):
+    if fits(size_of(box_of(whole)), room, 0.0):
         return Parted(drawings=(whole,), lines=0)
-    left, bottom, right, top = box_of(flat.lines, 1)
+    left, bottom, right, top = box_of(flat.lines)
     places = (cut_places(flat, 0, left, right), cut_places(flat, 1, bottom, top))
     tries = [_parted(flat, places, r, units, first_line) for r in dict.fromkeys((room, room[::-1]))]
     found = [t for t in tries if t is not None]
@@ -88,7 +90,7 @@ def _parted(
         cuts = _Cuts(across=across, up=up)
         title_width = min(room[0], _TITLE_WIDTH)
         drawings = tuple(marked(flat, part, title_width) for part in _parts(flat, cuts, units, first_line))
-        sizes = [size_of(box_of(d, 1)) for d in drawings]
+        sizes = [size_of(box_of(d)) for d in drawings]
         over = [max(s[k] for s in sizes) - room[k] for k in (0, 1)]
         if max(over) <= 0.0:
             lines = len(across.places) + len(up.places)
@@ -103,7 +105,7 @@ def _parts(flat: Flat, cuts: _Cuts, units: Units, first_line: int) -> list[Part]
     columns = [-math.inf, *cuts.across.places, math.inf]
     rows = [-math.inf, *cuts.up.places, math.inf]
     windows: list[Box] = [(a, c, b, d) for c, d in pairwise(rows) for a, b in pairwise(columns)]
-    middles = [i for i in flat.lines if isinstance(i, Strokes | Bow) and i.layer is Layer.CENTER]
+    middles = [i for i in flat.lines if i.pen is Pen.CENTRE]
     held = [w for w in windows if cut_out(middles, w)]
     return [Part(window=w, number=n, count=len(held), registers=registers) for n, w in enumerate(held, start=1)]
 

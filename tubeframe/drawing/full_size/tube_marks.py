@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tubeframe.drawing.model.extents import box_of
-from tubeframe.drawing.model.picture import Layer, Note, PictureItem, Strokes
-from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.model.items import Anchor, Text, strokes
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.picture import Item, box_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tubeframe.drawing.full_size.laid_flat import MarkedTube, Part, Register, Tick
     from tubeframe.drawing.labels.free_places import FreePlaces
-    from tubeframe.drawing.model.picture import Point, Segment
     from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.shapes.plane import Point, Segment
 
 TEXT, MARK = 10.0, 20.0
 """Heights of capitals [mm]."""
@@ -37,16 +37,16 @@ class TubeMarks:
         self._part = part
         self._free = free
 
-    def ticks(self) -> list[PictureItem]:
+    def ticks(self) -> list[Item]:
         """Draw a line across the tube for each tick in this part, drawn out to its text."""
         return [item for t in self._tube.ticks if self._is_here(t.at) for item in self._tick(t)]
 
-    def registers(self) -> list[PictureItem]:
+    def registers(self) -> list[Item]:
         """Draw a cross where the tube goes on in another part, a line along it, and the name of the place."""
         here = [r for r in self._part.registers if r.tube == self._tube.piece.id and self._is_here(r.at)]
         return [item for r in here for item in self._register(r)]
 
-    def names(self) -> list[PictureItem]:
+    def names(self) -> list[Item]:
         """Write the tube's mark, and the names of its ends."""
         length = self._tube.piece.cut_length
         near = [k * TEXT for k in range(1, 40) if k * TEXT < length / 2.0]
@@ -73,7 +73,7 @@ class TubeMarks:
     def _is_here(self, at: float) -> bool:
         return self._part.holds(self._view.project(self._tube.piece.path.point(at)))
 
-    def _tick(self, tick: Tick) -> list[PictureItem]:
+    def _tick(self, tick: Tick) -> list[Item]:
         (x, y), (nx, ny) = self._across(tick.at)
         half = self._tube.radius + tick.past
         ends = ((x - nx * half, y - ny * half), (x + nx * half, y + ny * half))
@@ -84,10 +84,10 @@ class TubeMarks:
             self._free.put((note,))
             segments += leader
         self._free.take(segments)
-        line = Strokes(layer=Layer.CENTER, segments=tuple(segments))
+        line = strokes(Pen.CENTRE, tuple(segments))
         return [line] if found is None else [line, found[0]]
 
-    def _free_texts(self, tick: Tick, half: float) -> Iterator[tuple[Note, list[Segment]]]:
+    def _free_texts(self, tick: Tick, half: float) -> Iterator[tuple[Text, list[Segment]]]:
         """List free places for a tick's text with the line that leads there, the nearest first."""
         (x, y), (nx, ny) = self._across(tick.at)
         for off in _steps(half + CLEAR):
@@ -100,7 +100,7 @@ class TubeMarks:
                 if self._free.is_free(note) and not any(self._free.crosses_text(line) for line in leader):
                     yield note, leader
 
-    def _register(self, register: Register) -> list[PictureItem]:
+    def _register(self, register: Register) -> list[Item]:
         (x, y), (nx, ny) = self._across(register.at)
         inward = self._inward(register.at)
         wx, wy = ny * inward, -nx * inward
@@ -110,7 +110,7 @@ class TubeMarks:
             ((x - wx * _PAST_CUT, y - wy * _PAST_CUT), (x + wx * _ALONG, y + wy * _ALONG)),
         )
         self._free.take(segments)
-        cross = Strokes(layer=Layer.DIM, segments=segments)
+        cross = strokes(Pen.DIM, segments)
         length = self._tube.piece.cut_length
         near = [at for k in range(40) if 0.0 <= (at := register.at + inward * k * TEXT) <= length]
         note = self._free.put(self._beside(near, register.text, TEXT))
@@ -121,7 +121,7 @@ class TubeMarks:
         length = self._tube.piece.cut_length
         return 1.0 if self._is_here(min(at + 1.0, length)) and at < length else -1.0
 
-    def _beside(self, places: list[float], text: str, height: float, more: float = 0.0) -> Iterator[Note]:
+    def _beside(self, places: list[float], text: str, height: float, more: float = 0.0) -> Iterator[Text]:
         """List places for a text beside the tube, the nearest to it first; all of them farther off by `more` [mm]."""
         for off in _steps(self._tube.radius + 2.0 * CLEAR + more):
             for at in places:
@@ -135,13 +135,13 @@ class TubeMarks:
         point, way = self._view.project(path.point(at)), self._view.project(path.tangent(at))
         return point, (-way[1], way[0])
 
-    def _text_at(self, point: Point, way: Point, off: float, text: str, height: float) -> Note:
+    def _text_at(self, point: Point, way: Point, off: float, text: str, height: float) -> Text:
         """Set a text so that its box begins an offset from a point [mm], to one side."""
-        note = Note(layer=Layer.TEXT, at=(0.0, 0.0), text=text, height=height, anchor=Anchor.CENTRE)
-        left, bottom, right, top = box_of((note,), 1)
+        note = Text(at=(0.0, 0.0), text=text, height=height, anchor=Anchor.CENTRE)
+        left, bottom, right, top = box_of((note,))
         reach = off + abs(way[0]) * (right - left) / 2.0 + abs(way[1]) * (top - bottom) / 2.0
         at = (point[0] + way[0] * reach, point[1] + way[1] * reach - (bottom + top) / 2.0)
-        return Note(layer=Layer.TEXT, at=at, text=text, height=height, anchor=Anchor.CENTRE)
+        return Text(at=at, text=text, height=height, anchor=Anchor.CENTRE)
 
 
 def _steps(first: float) -> Iterator[float]:

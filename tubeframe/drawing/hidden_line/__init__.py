@@ -7,16 +7,10 @@ they are of, and come out as chords or as true curves.
 
 from tubeframe.drawing.hidden_line.body_lines import BodyLines
 from tubeframe.drawing.hidden_line.engine import Seen, lines, visible_lines
-from tubeframe.drawing.model.spans import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
 
 __all__ = [
     "BodyLines",
-    "CircleSpan",
-    "EllipseSpan",
-    "LineSpan",
     "Seen",
-    "Span",
-    "SplineSpan",
     "lines",
     "visible_lines",
 ]

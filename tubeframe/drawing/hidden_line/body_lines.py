@@ -9,7 +9,7 @@ import numpy as np
 
 from tubeframe.drawing.hidden_line.curve_table import NO_CURVE, lone
 from tubeframe.drawing.hidden_line.duplicates import Lines, once_each
-from tubeframe.drawing.hidden_line.traces import Traces, spans
+from tubeframe.drawing.hidden_line.traces import Traces, shapes_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from tubeframe.drawing.hidden_line.edges import Edges
     from tubeframe.drawing.hidden_line.uncovered import Pieces
     from tubeframe.drawing.model.arrays import Flags, Floats, Indices
-    from tubeframe.drawing.model.spans import Span
+    from tubeframe.drawing.shapes import Shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -36,9 +36,9 @@ class BodyLines:
         return self.traces.lines
 
     @property
-    def spans(self) -> tuple[Span, ...]:
-        """The lines with true curves: one record an unbroken stretch, the straight ones first (worked out anew)."""
-        return spans(self.traces)
+    def shapes(self) -> tuple[Shape, ...]:
+        """The lines with true curves: the straight ones, then one shape an unbroken stretch (worked out anew)."""
+        return shapes_of(self.traces)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -1,4 +1,4 @@
-"""From drawn chords back to the curves that they stand for: each unbroken stretch becomes one exact span."""
+"""From drawn chords back to the curves that they stand for: each unbroken stretch becomes one exact shape."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 
 from tubeframe.drawing.hidden_line.curve_table import NO_CURVE
 from tubeframe.drawing.hidden_line.outline_spline import outline_spline
-from tubeframe.drawing.model.spans import CircleSpan, EllipseSpan, LineSpan, Span, SplineSpan
+from tubeframe.drawing.shapes import Arc, Curve, Ellipse, Lines, circle
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from tubeframe.drawing.hidden_line.curve_table import Curves
     from tubeframe.drawing.hidden_line.edges import Edges
     from tubeframe.drawing.model.arrays import Floats, Indices
-    from tubeframe.drawing.model.spans import Point
+    from tubeframe.drawing.shapes import Shape
+    from tubeframe.drawing.shapes.plane import Point
 
 _BEYOND = 1e-6
 """A line that goes on by more than this share past its chord is no chord any more."""
@@ -54,12 +55,13 @@ def _placed(traces: Traces) -> tuple[Indices, Floats]:
     return curve, middle + np.where(of_ellipse, np.arctan(np.tan(np.minimum(half, 1.0)) * place), half * place)
 
 
-def spans(traces: Traces) -> tuple[Span, ...]:
+def shapes_of(traces: Traces) -> tuple[Shape, ...]:
     """Return the straight lines, and then the curves, each unbroken stretch of a curve as one."""
     curve, turn = _placed(traces)
     straight = curve == NO_CURVE
-    found: list[Span] = [LineSpan(start=(a[0], a[1]), end=(b[0], b[1])) for a, b in traces.lines[straight].tolist()]
-    found += [_span(traces.edges.curves, *stretch) for stretch in _stretches(curve[~straight], turn[~straight])]
+    segments = tuple(((a[0], a[1]), (b[0], b[1])) for a, b in traces.lines[straight].tolist())
+    found: list[Shape] = [Lines(segments=segments)] if segments else []
+    found += [_shape(traces.edges.curves, *stretch) for stretch in _stretches(curve[~straight], turn[~straight])]
     return tuple(found)
 
 
@@ -88,11 +90,11 @@ def _over_the_end(pieces: list[tuple[float, float]]) -> list[tuple[float, float]
     return pieces
 
 
-def _span(curves: Curves, number: int, low: float, high: float) -> Span:
+def _shape(curves: Curves, number: int, low: float, high: float) -> Shape:
     bend = int(curves.bend[number])
     if bend >= 0:
         control = outline_spline(curves.bends[bend], float(curves.side[number]), low, high)
-        return SplineSpan(control=tuple((x, y) for x, y in control.tolist()))
+        return Curve(control=tuple((x, y) for x, y in control.tolist()))
     centre, a, b = (_point(v[number]) for v in (curves.centre, curves.a, curves.b))
     if a[0] * b[1] - a[1] * b[0] < 0.0:
         # counterclockwise: t goes over into -t
@@ -100,8 +102,18 @@ def _span(curves: Curves, number: int, low: float, high: float) -> Span:
     size, other = math.hypot(*a), math.hypot(*b)
     if abs(size - other) < _ROUND * size:
         begin = (math.atan2(a[1], a[0]) + low) % math.tau
-        return CircleSpan(centre=centre, radius=size, start=begin, end=begin + (high - low))
-    return EllipseSpan(centre=centre, major=a, minor=b, start=low, end=high)
+        return _arc(centre, size, begin, high - low)
+    start = low % math.tau
+    end = start + math.tau if high - low > math.tau - _ROUND else start + high - low
+    return Ellipse(centre=centre, major=a, minor=b, start=start, end=end)
+
+
+def _arc(centre: Point, radius: float, start: float, sweep: float) -> Arc:
+    """Return a part of a circle by its start and how far round it goes [radian]; a whole one without any gap."""
+    if sweep > math.tau - _ROUND:
+        return circle(centre, radius)
+    start_deg = math.degrees(start) % 360.0
+    return Arc(centre=centre, radius=radius, start_deg=start_deg, end_deg=start_deg + math.degrees(sweep))
 
 
 def _point(row: Floats) -> Point:

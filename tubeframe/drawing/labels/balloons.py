@@ -8,14 +8,16 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.labels.leaders import Leader, Slot, best_leaders
 from tubeframe.drawing.model.font_metrics import text_width
-from tubeframe.drawing.model.picture import Layer, Note, PictureItem, Ring, Strokes
-from tubeframe.drawing.model.sheet import Anchor
+from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
+from tubeframe.drawing.model.pens import Fill, Pen
+from tubeframe.drawing.shapes import circle
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from tubeframe.drawing.labels.leader_targets import Target
-    from tubeframe.drawing.model.picture import Box
+    from tubeframe.drawing.model.picture import Item
+    from tubeframe.drawing.shapes.plane import Box
     from tubeframe.drawing.views.view_lines import ViewLines
 
 RADIUS = 6.0
@@ -51,7 +53,7 @@ class BalloonSide(Enum):
 
 def balloon_row(
     lines: ViewLines, around: Box, targets: Mapping[str, Sequence[Target]], side: BalloonSide, scale: int
-) -> tuple[PictureItem, ...]:
+) -> tuple[Item, ...]:
     """Put marks beside a view at 1 : scale, off the box round it and its dimensions [mm].
 
     `targets` gives for each mark, in the order of the marks, where its leader may end.
@@ -102,17 +104,17 @@ def _height(mark: str) -> float:
     return fits[0] if fits else _HEIGHTS[-1]
 
 
-def _balloon(leader: Leader, height: float, scale: int) -> list[PictureItem]:
+def _balloon(leader: Leader, height: float, scale: int) -> list[Item]:
     x, y = leader.slot.centre
     return [
-        Ring(layer=Layer.BALLOON, centre=(x, y), radius=RADIUS * scale),
-        Note(
-            layer=Layer.BALLOON,
+        Drawn(shape=circle((x, y), RADIUS * scale), pen=Pen.BALLOON),
+        Text(
+            pen=Pen.BALLOON,
             at=(x, y - height * scale / 2.0),
             text=leader.mark,
             height=height * scale,
             anchor=Anchor.CENTRE,
         ),
-        Strokes(layer=Layer.BALLOON, segments=(leader.segment(RADIUS * scale),)),
-        Ring(layer=Layer.BALLOON, centre=leader.target.at, radius=_DOT * scale, filled=True),
+        strokes(Pen.BALLOON, (leader.segment(RADIUS * scale),)),
+        Drawn(shape=circle(leader.target.at, _DOT * scale), pen=Pen.BALLOON, fill=Fill.BLACK),
     ]

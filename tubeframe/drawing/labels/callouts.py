@@ -9,13 +9,16 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.items import Anchor, Drawn, Level, Text, strokes
 from tubeframe.drawing.model.lettering import SMALL
-from tubeframe.drawing.model.sheet import Anchor, Circle, Fill, Level, Lines, Pen, Polyline, Text
+from tubeframe.drawing.model.pens import Fill, Pen
+from tubeframe.drawing.shapes import Area, circle
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from tubeframe.drawing.model.sheet import Item, Point
+    from tubeframe.drawing.model.items import Mark
+    from tubeframe.drawing.shapes.plane import Point
 
     Floats = np.ndarray[tuple[int, ...], np.dtype[np.float64]]
     Box = tuple[float, float, float, float]
@@ -49,7 +52,7 @@ class _Place:
     anchor: Anchor
 
 
-def callouts(wanted: Sequence[Callout], drawn: Sequence[tuple[Point, Point]], area: Box) -> list[Item] | None:
+def callouts(wanted: Sequence[Callout], drawn: Sequence[tuple[Point, Point]], area: Box) -> list[Mark] | None:
     """Place words in an area (left, bottom, right, top) clear of what is drawn in it; None where one has no room.
 
     Args:
@@ -60,7 +63,7 @@ def callouts(wanted: Sequence[Callout], drawn: Sequence[tuple[Point, Point]], ar
     """
     ink = _dots(drawn)
     placed: list[_Place] = []
-    items: list[Item] = []
+    items: list[Mark] = []
     for callout in wanted:
         best = min(_places(callout, ink, placed, area), key=lambda found: found[0], default=None)
         if best is None:
@@ -140,17 +143,17 @@ def _near_line(ink: Floats, start: Point, end: Point) -> int:
     return int(((along > 0.0) & (along < long) & (off < _STEP)).sum())
 
 
-def _drawn(callout: Callout, place: _Place) -> list[Item]:
+def _drawn(callout: Callout, place: _Place) -> list[Mark]:
     (x, y), (tip_x, tip_y) = place.elbow, place.tip
     long = math.dist(place.elbow, place.tip)
     ux, uy = (x - tip_x) / long, (y - tip_y) / long
-    items: list[Item] = [Lines(segments=((place.tip, place.elbow),), pen=Pen.NARROW)]
+    items: list[Mark] = [strokes(Pen.NARROW, ((place.tip, place.elbow),))]
     if callout.arrow:
         back = (tip_x + ux * _ARROW, tip_y + uy * _ARROW)
         sides = [(back[0] - uy * h, back[1] + ux * h) for h in (_ARROW_HALF, -_ARROW_HALF)]
-        items.append(Polyline(points=(place.tip, *sides), pen=None, closed=True, fill=Fill.BLACK))
+        items.append(Drawn(shape=Area(corners=(place.tip, *sides)), pen=None, fill=Fill.BLACK))
     else:
-        items.append(Circle(centre=place.tip, radius=_DOT, pen=None, fill=Fill.BLACK))
+        items.append(Drawn(shape=circle(place.tip, _DOT), pen=None, fill=Fill.BLACK))
     at = (place.box[0] if place.anchor is Anchor.LEFT else place.box[2], y)
-    items.append(Text(at=at, text=callout.text, cap_height=SMALL, anchor=place.anchor, level=Level.MIDDLE))
+    items.append(Text(at=at, text=callout.text, height=SMALL, anchor=place.anchor, level=Level.MIDDLE))
     return items

@@ -7,15 +7,17 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.labels.free_places import FreePlaces
 from tubeframe.drawing.labels.wanted_dimensions import Side
-from tubeframe.drawing.model.dimension_lines import arrow_room, drawn_out, value_width
-from tubeframe.drawing.model.picture import Dimension, Layer, PictureItem, Strokes
+from tubeframe.drawing.model.dimension import Dimension, arrow_room, value_width
+from tubeframe.drawing.model.items import Drawn, strokes
+from tubeframe.drawing.model.pens import Pen
 from tubeframe.geometry.units import Units, format_length, format_number
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from tubeframe.drawing.labels.wanted_dimensions import Wanted
-    from tubeframe.drawing.model.picture import Point
+    from tubeframe.drawing.model.picture import Item
+    from tubeframe.drawing.shapes.plane import Point
     from tubeframe.drawing.views.view_lines import ViewLines
 
 FIRST_ROW, ROW = 10.0, 8.0
@@ -32,14 +34,14 @@ _MARK_PAST = 2.0
 class Placed:
     """Dimensions with the centre lines they hold on to, and in words what could not be placed."""
 
-    items: tuple[PictureItem, ...]
+    items: tuple[Item, ...]
     left_out: tuple[str, ...]
 
 
 def placed(lines: ViewLines, wants: Sequence[Wanted], scale: int, units: Units) -> Placed:
     """Put dimensions round a view, at 1 : scale."""
     room = _Room(lines=lines, scale=scale)
-    items: list[PictureItem] = []
+    items: list[Item] = []
     left_out: list[str] = []
     for side in Side:
         rising = sorted((w for w in wants if w.side is side), key=lambda w: w.length)
@@ -79,9 +81,8 @@ class _Room:
             rows = self._rows[want.side]
             row = 1 + max((r for r, (low, high) in rows if low < taken[1] and high > taken[0]), default=-1)
             dimension = self._dimension(want, hold, text, middle, row)
-            drawn = drawn_out(dimension, self._scale)
-            if self._free.put((drawn.value,)) is not None:
-                self._free.take(drawn.segments)
+            if self._free.put((dimension.value,)) is not None:
+                self._free.take(dimension.segments)
                 rows.append((row, taken))
                 return dimension
         return None
@@ -97,6 +98,7 @@ class _Room:
             end=hold.end,
             line_at=line_at,
             text=text,
+            scale=self._scale,
             text_along=None if is_middle else middle,
         )
 
@@ -127,7 +129,7 @@ class _Hold:
 
     start: Point
     end: Point
-    mark: tuple[Strokes, ...] = ()
+    mark: tuple[Drawn, ...] = ()
 
 
 def _hold(lines: ViewLines, want: Wanted, scale: int) -> _Hold | None:
@@ -150,4 +152,4 @@ def _centre_hold(lines: ViewLines, want: Wanted, start: Point, reach: tuple[floa
     past = _MARK_PAST * scale
     outer = min(across, inner) - past if least else max(across, inner) + past
     ends = (axis.point(want.high, outer), axis.point(want.high, inner))
-    return _Hold(start=start, end=ends[0], mark=(Strokes(layer=Layer.CENTER, segments=(ends,)),))
+    return _Hold(start=start, end=ends[0], mark=(strokes(Pen.CENTRE, (ends,)),))

@@ -6,14 +6,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.model.curves import chords
-from tubeframe.drawing.model.extents import note_corners
-
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from tubeframe.drawing.model.arrays import Floats
-    from tubeframe.drawing.model.picture import Note, PictureItem, Point, Segment
+    from tubeframe.drawing.model.items import Text
+    from tubeframe.drawing.model.picture import Item
+    from tubeframe.drawing.shapes.plane import Point, Segment
 
 _SHELVES = (0.0, 0.25, 0.5, 0.75, 1.0)
 """A text that is set stands as so many lines across its height: no other, at least a quarter as high, slips in."""
@@ -22,27 +21,27 @@ _SHELVES = (0.0, 0.25, 0.5, 0.75, 1.0)
 class FreePlaces:
     """A drawing that texts are set into one by one, each clear of what is drawn and of the texts before."""
 
-    def __init__(self, items: Iterable[PictureItem], margin: float) -> None:
+    def __init__(self, items: Iterable[Item], margin: float) -> None:
         """Start from what is drawn; texts keep a margin [mm] to it."""
         self._margin = margin
-        segments = [s for item in items for s in chords(item)]
+        segments = [s for item in items for s in item.chords()]
         self._taken: list[Floats] = [np.array(segments, dtype=float).reshape(-1, 2, 2)]
-        self._texts: list[Note] = []
+        self._texts: list[Text] = []
 
     def take(self, segments: Iterable[Segment]) -> None:
         """Keep texts off more lines."""
         self._taken.append(np.array(list(segments), dtype=float).reshape(-1, 2, 2))
 
-    def is_free(self, note: Note) -> bool:
+    def is_free(self, note: Text) -> bool:
         """Whether a text would stand clear."""
-        corners = note_corners(note)
+        corners = note.corners
         return not any(_hits(corners, taken, self._margin) for taken in self._taken)
 
     def crosses_text(self, line: Segment) -> bool:
         """Whether a line would cross a text that was set."""
-        return any(_hits(note_corners(n), np.array([line]), self._margin) for n in self._texts)
+        return any(_hits(n.corners, np.array([line]), self._margin) for n in self._texts)
 
-    def put(self, notes: Iterable[Note]) -> Note | None:
+    def put(self, notes: Iterable[Text]) -> Text | None:
         """Set the first of some texts that stands clear, and return it; None when none does."""
         for note in notes:
             if self.is_free(note):
@@ -52,8 +51,8 @@ class FreePlaces:
         return None
 
 
-def _shelves(note: Note) -> list[Segment]:
-    a, b, c, d = note_corners(note)
+def _shelves(note: Text) -> list[Segment]:
+    a, b, c, d = note.corners
 
     def between(p: Point, q: Point, share: float) -> Point:
         return (p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share)

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
     from tubeframe.design import Design
     from tubeframe.drawing.model.arrays import Floats
-    from tubeframe.drawing.model.picture import Point
     from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.shapes.plane import Point
     from tubeframe.drawing.views.view_lines import ViewLines
 
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from tubeframe.drawing.labels.leader_targets import Target
     from tubeframe.drawing.model.arrays import Floats
-    from tubeframe.drawing.model.picture import Point, Segment
+    from tubeframe.drawing.shapes.plane import Point, Segment
 
 _AXIS_DEG = 8.0
 """A leader nearer to level or upright than this looks like one of the frame's lines [degree]."""

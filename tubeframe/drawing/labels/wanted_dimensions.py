@@ -7,8 +7,8 @@ from enum import Enum
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from tubeframe.drawing.model.picture import Axis
 from tubeframe.drawing.model.scene import FRONT, PLAN, RIGHT_SIDE
+from tubeframe.drawing.shapes.plane import Axis
 from tubeframe.frame.panel import PanelUse
 from tubeframe.geometry.path import Straight
 from tubeframe.geometry.units import INCH_MM, Units

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.items import Text
 from tubeframe.drawing.model.lettering import BODY, SMALL, TITLE
-from tubeframe.drawing.model.sheet import Text
 from tubeframe.drawing.sheets.isometric import isometric
 from tubeframe.drawing.sheets.page_blocks import Column, caution_box, paragraph, table
 from tubeframe.drawing.views.bodies import bodies
@@ -43,7 +43,7 @@ def _head(flow: Flow, design: Design) -> None:
     flow.down(TITLE + 3.0)
     title = _title(design)
     cap = min(TITLE, TITLE * flow.width / text_width(title, TITLE, bold=True))
-    flow.put([Text(at=(flow.x, flow.y), text=title, cap_height=cap, bold=True)])
+    flow.put([Text(at=(flow.x, flow.y), text=title, height=cap, bold=True)])
     flow.down(3.0)
 
 

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.elevations.three_views import single_view
 from tubeframe.drawing.labels.wanted_dimensions import Named
+from tubeframe.drawing.model.items import Text
 from tubeframe.drawing.model.lettering import BODY
-from tubeframe.drawing.model.on_paper import on_paper, shifted
-from tubeframe.drawing.model.sheet import Text
+from tubeframe.drawing.model.picture import on_paper
+from tubeframe.drawing.shapes.plane import Transform
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
+    from tubeframe.drawing.elevations.elevation import Elevation
+    from tubeframe.drawing.model.picture import Picture
+    from tubeframe.drawing.shapes.plane import Point
     from tubeframe.drawing.sheets.page_flow import Flow
 
 _SCALE_LINE = BODY + 3.0
@@ -30,10 +35,15 @@ def elevation_pages(flow: Flow, design: Design) -> None:
         width, height = (v / picture.scale for v in (view.size[::-1] if is_lying else view.size))
         flow.need(height + _SCALE_LINE)
         corner = (flow.x + (flow.width - width) / 2.0, flow.y - height)
-        left, bottom = (v / picture.scale for v in view.outer[:2])
-        items = on_paper(picture, (-left, -bottom))
-        place = (corner[0] + width, corner[1]) if is_lying else corner
-        flow.put(shifted(item, place, quarter_turn=is_lying) for item in items)
+        flow.put(on_paper(picture.items, _onto(picture, view, corner, width, is_lying=is_lying)))
         flow.down(height + _SCALE_LINE - 2.0)
-        flow.put([Text(at=(flow.x, flow.y), text=f"SCALE 1:{picture.scale}", cap_height=BODY, bold=True)])
+        flow.put([Text(at=(flow.x, flow.y), text=f"SCALE 1:{picture.scale}", height=BODY, bold=True)])
         flow.down(2.0)
+
+
+def _onto(picture: Picture, view: Elevation, corner: Point, width: float, *, is_lying: bool) -> Transform:
+    """Put a view's lower left corner at a corner of the page; lying, its lower right corner [mm]."""
+    x, y = (corner[0] + width, corner[1]) if is_lying else corner
+    lying = Transform(scale=1.0 / picture.scale, quarter_turn=is_lying)
+    left, bottom = lying.way(view.outer[:2])
+    return replace(lying, shift=(x - left, y - bottom))

@@ -8,38 +8,26 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tubeframe.drawing.hidden_line import visible_lines
-from tubeframe.drawing.model.curves import cubic, drawn_spans
+from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.lettering import BODY
-from tubeframe.drawing.model.picture import Bow, Curve, Layer, Oval, Ring, Strokes
+from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.model.scene import ISOMETRIC
-from tubeframe.drawing.model.sheet import Anchor, ArcItem, Circle, Cubic, Fill, Lines, Pen, Text
+from tubeframe.drawing.shapes import circle
+from tubeframe.drawing.shapes.plane import Transform
+from tubeframe.drawing.views.drawn_bodies import drawn_bodies
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
     from tubeframe.drawing.hidden_line import BodyLines
-    from tubeframe.drawing.model.picture import PictureItem
+    from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.model.scene import Body
-    from tubeframe.drawing.model.sheet import Item
     from tubeframe.geometry.vector import Vec
 
 _FINEST = 0.7
 """Nothing closer than this is drawn [mm on paper] (ISO 128: gap between parallel lines, from memory)."""
 _BALLOON = 4.6
 _SMALL = 1.0 / 15.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fit:
-    """How a view lies on paper: scale, and where the view's origin is [mm]."""
-
-    scale: float
-    x: float
-    y: float
-
-    def point(self, seen: tuple[float, float]) -> tuple[float, float]:
-        """Put a point of the view plane [mm] onto the paper [mm]."""
-        return (self.x + seen[0] * self.scale, self.y + seen[1] * self.scale)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +40,7 @@ class Label:
 
 def isometric(
     bodies: Sequence[Body], box: tuple[float, float, float, float], *, strong: Collection[str] = ()
-) -> tuple[list[Item], Fit]:
+) -> tuple[list[Mark], Transform]:
     """Draw bodies in an isometric view, as large as a box of the paper takes (left, bottom, width, height) [mm].
 
     Bodies whose key is in `strong` are drawn in wider lines than the rest; all alike when none is.
@@ -64,23 +52,23 @@ def isometric(
 
 
 def drawn_at(
-    bodies: Sequence[Body], fit: Fit, *, strong: Collection[str] = (), others: Pen = Pen.FINE
-) -> tuple[list[Item], Sequence[BodyLines]]:
+    bodies: Sequence[Body], fit: Transform, *, strong: Collection[str] = (), others: Pen = Pen.FINE
+) -> tuple[list[Mark], Sequence[BodyLines]]:
     """Draw bodies in an isometric view as it lies on the paper; return what is seen of each body too.
 
     Bodies whose key is in `strong` are drawn in wider lines than the rest; all alike when none is.
     """
     seen = visible_lines(bodies, ISOMETRIC, sag=0.1, min_size=_FINEST / fit.scale)
-    items: list[Item] = []
+    items: list[Mark] = []
     for pen, chosen in (
         (others, [v for v in seen if strong and v.key not in strong]),
-        (Pen.MEDIUM if strong else _plain_pen(fit), [v for v in seen if not strong or v.key in strong]),
+        (Pen.TUBE if strong else _plain_pen(fit), [v for v in seen if not strong or v.key in strong]),
     ):
-        items += [_on_page(item, pen, fit) for item in drawn_spans((s for v in chosen for s in v.spans), Layer.TUBE)[0]]
+        items += [item.placed(fit) for item in drawn_bodies(chosen, pen)]
     return items, seen
 
 
-def centred(bodies: Sequence[Body], box: tuple[float, float, float, float], scale: float) -> Fit | None:
+def centred(bodies: Sequence[Body], box: tuple[float, float, float, float], scale: float) -> Transform | None:
     """Lay an isometric view of a scale into the middle of a box (left, bottom, width, height) [mm on paper].
 
     None where it is too large for the box.
@@ -91,53 +79,37 @@ def centred(bodies: Sequence[Body], box: tuple[float, float, float, float], scal
     across, up = (float(v) * scale for v in high - low)
     if across > width or up > height:
         return None
-    return Fit(
+    return Transform(
         scale=scale,
-        x=left + (width - across) / 2.0 - float(low[0]) * scale,
-        y=bottom + (height - up) / 2.0 - float(low[1]) * scale,
+        shift=(
+            left + (width - across) / 2.0 - float(low[0]) * scale,
+            bottom + (height - up) / 2.0 - float(low[1]) * scale,
+        ),
     )
 
 
-def _on_page(item: PictureItem, pen: Pen, fit: Fit) -> Item:
-    """Set what is seen on the page; the curves of an isometric view are ellipses, and what bends add."""
-    if isinstance(item, Strokes):
-        return Lines(segments=tuple((fit.point(a), fit.point(b)) for a, b in item.segments), pen=pen)
-    if isinstance(item, Ring):
-        return Circle(centre=fit.point(item.centre), radius=item.radius * fit.scale, pen=pen)
-    if isinstance(item, Bow):
-        return ArcItem(
-            centre=fit.point(item.centre),
-            radius=item.radius * fit.scale,
-            start_deg=item.start_deg,
-            end_deg=item.end_deg,
-            pen=pen,
-        )
-    control = cubic(item) if isinstance(item, Oval) else item.control if isinstance(item, Curve) else ()
-    return Cubic(control=tuple(fit.point(p) for p in control), pen=pen)
-
-
-def _plain_pen(fit: Fit) -> Pen:
+def _plain_pen(fit: Transform) -> Pen:
     """Choose a finer line for a small picture, where the outlines of a tube would run together."""
     return Pen.NARROW if fit.scale > _SMALL else Pen.FINE
 
 
-def balloons(labels: Sequence[Label], fit: Fit) -> list[Item]:
+def balloons(labels: Sequence[Label], fit: Transform) -> list[Mark]:
     """Put labels into circles on their points; one that would cover another moves aside."""
     placed: list[tuple[float, float]] = []
-    items: list[Item] = []
+    items: list[Mark] = []
     for label in labels:
         x, y = fit.point(ISOMETRIC.project(label.at))
         x, y = _free(x, y, placed)
         placed.append((x, y))
-        items.append(Circle(centre=(x, y), radius=_BALLOON, pen=Pen.NARROW, fill=Fill.WHITE))
-        items.append(Text(at=(x, y - BODY / 2.0), text=label.text, cap_height=BODY, anchor=Anchor.CENTRE, bold=True))
+        items.append(Drawn(shape=circle((x, y), _BALLOON), pen=Pen.NARROW, fill=Fill.WHITE))
+        items.append(Text(at=(x, y - BODY / 2.0), text=label.text, height=BODY, anchor=Anchor.CENTRE, bold=True))
     return items
 
 
-def guide(start: Vec, end: Vec, fit: Fit) -> Lines:
+def guide(start: Vec, end: Vec, fit: Transform) -> Drawn:
     """Draw the way a part takes."""
     ends = (fit.point(ISOMETRIC.project(start)), fit.point(ISOMETRIC.project(end)))
-    return Lines(segments=(ends,), pen=Pen.CENTRE)
+    return strokes(Pen.CENTRE, (ends,))
 
 
 def _free(x: float, y: float, placed: Sequence[tuple[float, float]]) -> tuple[float, float]:
@@ -155,13 +127,17 @@ def _points(seen: Sequence[BodyLines]) -> np.ndarray[tuple[int, ...], np.dtype[n
     return np.concatenate([v.segments.reshape(-1, 2) for v in seen])
 
 
-def _fit(points: np.ndarray[tuple[int, ...], np.dtype[np.float64]], box: tuple[float, float, float, float]) -> Fit:
+def _fit(
+    points: np.ndarray[tuple[int, ...], np.dtype[np.float64]], box: tuple[float, float, float, float]
+) -> Transform:
     low, high = points.min(axis=0), points.max(axis=0)
     width, height = (float(v) for v in high - low)
     left, bottom, room_x, room_y = box
     scale = min(room_x / max(width, 1.0), room_y / max(height, 1.0))
-    return Fit(
+    return Transform(
         scale=scale,
-        x=left + (room_x - width * scale) / 2.0 - float(low[0]) * scale,
-        y=bottom + (room_y - height * scale) / 2.0 - float(low[1]) * scale,
+        shift=(
+            left + (room_x - width * scale) / 2.0 - float(low[0]) * scale,
+            bottom + (room_y - height * scale) / 2.0 - float(low[1]) * scale,
+        ),
     )

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.drawing.labels.callouts import Callout, callouts
 from tubeframe.drawing.model.font_metrics import text_width, wrap
+from tubeframe.drawing.model.items import Anchor, Drawn, Text
 from tubeframe.drawing.model.lettering import BODY, SMALL, TITLE
+from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.scene import ISOMETRIC, Body
-from tubeframe.drawing.model.sheet import Anchor, Pen, Polyline, Text
+from tubeframe.drawing.shapes import Area
 from tubeframe.drawing.sheets.isometric import centred, drawn_at
 from tubeframe.drawing.sheets.joint_kinds import heads, joint_kinds, stubs
 from tubeframe.drawing.sheets.page_blocks import LEADING, heading, paragraph
@@ -21,8 +23,8 @@ if TYPE_CHECKING:
 
     from tubeframe.design import Design
     from tubeframe.drawing.hidden_line import BodyLines
-    from tubeframe.drawing.model.sheet import Item, Point
-    from tubeframe.drawing.sheets.isometric import Fit
+    from tubeframe.drawing.model.items import Mark
+    from tubeframe.drawing.shapes.plane import Point, Transform
     from tubeframe.drawing.sheets.joint_kinds import Head, JointKind, Stub
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.geometry.vector import Vec
@@ -73,7 +75,7 @@ def _grid(flow: Flow, design: Design, rows: Sequence[Sequence[JointKind]], colum
         flow.down(height + _GAP)
 
 
-def _cell(design: Design, kind: JointKind, box: tuple[float, float, float, float]) -> list[Item]:
+def _cell(design: Design, kind: JointKind, box: tuple[float, float, float, float]) -> list[Mark]:
     """Draw one kind in a frame (left, bottom, width, height) [mm on paper]."""
     left, bottom, width, height = box
     corners = ((left, bottom), (left + width, bottom), (left + width, bottom + height), (left, bottom + height))
@@ -88,11 +90,11 @@ def _cell(design: Design, kind: JointKind, box: tuple[float, float, float, float
     room = left + width - _PAD - name_x - text_width(ratio, BODY, bold=True) - 4.0
     cap = max(SMALL, min(BODY, BODY * room / text_width(kind.name, BODY, bold=True)))
     return [
-        Polyline(points=corners, pen=Pen.NARROW, closed=True),
-        Text(at=(left + _PAD, top + 2.0), text=kind.letter, cap_height=TITLE, bold=True),
-        Text(at=(name_x, top + 2.0), text=kind.name, cap_height=cap, bold=True),
-        Text(at=(left + width - _PAD, top + 2.0), text=ratio, cap_height=BODY, anchor=Anchor.RIGHT, bold=True),
-        *(Text(at=(left + _PAD, top - (n + 1) * _ROW), text=t, cap_height=SMALL) for n, t in enumerate(words)),
+        Drawn(shape=Area(corners=corners), pen=Pen.NARROW),
+        Text(at=(left + _PAD, top + 2.0), text=kind.letter, height=TITLE, bold=True),
+        Text(at=(name_x, top + 2.0), text=kind.name, height=cap, bold=True),
+        Text(at=(left + width - _PAD, top + 2.0), text=ratio, height=BODY, anchor=Anchor.RIGHT, bold=True),
+        *(Text(at=(left + _PAD, top - (n + 1) * _ROW), text=t, height=SMALL) for n, t in enumerate(words)),
         *picture,
     ]
 
@@ -118,12 +120,12 @@ def _setback(design: Design, kind: JointKind) -> str:
     return f"Setback {size}: cut end to {'centreline of the run' if has_run else 'middle of the joint'}."
 
 
-def _picture(design: Design, kind: JointKind, area: tuple[float, float, float, float]) -> tuple[int, Sequence[Item]]:
+def _picture(design: Design, kind: JointKind, area: tuple[float, float, float, float]) -> tuple[int, Sequence[Mark]]:
     """Draw a joint at the largest scale at which it and its words fit an area; return 1 over the scale, and items."""
     screws = heads(design, kind)
     fitting = Body(key=kind.shown.id, pieces=kind.shown.body)
     strong = {fitting.key, *(h.body.key for h in screws)}
-    items: Sequence[Item] = ()
+    items: Sequence[Mark] = ()
     for scale, past in product(_SCALES, _PAST):
         tubes = stubs(design, kind, past)
         scene = [fitting, *(h.body for h in screws), *(s.body for s in tubes)]
@@ -138,7 +140,9 @@ def _picture(design: Design, kind: JointKind, area: tuple[float, float, float, f
     return _SCALES[-1], items
 
 
-def _callouts(fit: Fit, tubes: Sequence[Stub], screws: Sequence[Head], seen: Sequence[BodyLines]) -> list[Callout]:
+def _callouts(
+    fit: Transform, tubes: Sequence[Stub], screws: Sequence[Head], seen: Sequence[BodyLines]
+) -> list[Callout]:
     lengths = {v.key: float(abs(v.segments[:, 1] - v.segments[:, 0]).sum()) for v in seen}
     found = []
     for head in screws:
@@ -153,7 +157,7 @@ def _callouts(fit: Fit, tubes: Sequence[Stub], screws: Sequence[Head], seen: Seq
     return found
 
 
-def _on_paper(fit: Fit, at: Vec) -> Point:
+def _on_paper(fit: Transform, at: Vec) -> Point:
     return fit.point(ISOMETRIC.project(at))
 
 

@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.items import Anchor, Drawn, Text
 from tubeframe.drawing.model.lettering import BODY, SMALL
-from tubeframe.drawing.model.sheet import Anchor, Fill, Pen, Polyline, Text
+from tubeframe.drawing.model.pens import Fill, Pen
+from tubeframe.drawing.shapes import Area
 from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
 from tubeframe.fabrication.buying import known_total
 from tubeframe.fabrication.cutting.plan import PlanStatus
@@ -16,7 +18,7 @@ from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
-    from tubeframe.drawing.model.sheet import Item
+    from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.fabrication.cutting.plan import Stick
 
@@ -78,7 +80,7 @@ def cut_page(flow: Flow, design: Design) -> None:
         where = "from the garage" if group.stick.on_hand else "stick"
         flow.down(BODY * 1.7)
         text = f"{group.count} x {where} {name}, {format_length(group.stick.stock_length, units)}"
-        flow.put([Text(at=(flow.x, flow.y), text=text, cap_height=BODY, bold=True)])
+        flow.put([Text(at=(flow.x, flow.y), text=text, height=BODY, bold=True)])
         flow.down(_BAR + 1.6)
         flow.put(_bar(flow, group.stick, flow.width / longest, design, bent))
         flow.down(2.0)
@@ -97,10 +99,10 @@ def _equal_sticks(sticks: tuple[Stick, ...]) -> list[_StickGroup]:
     return [_StickGroup(stick=group[0], count=len(group)) for group in counted.values()]
 
 
-def _bar(flow: Flow, stick: Stick, scale: float, design: Design, bent: set[str]) -> list[Item]:
+def _bar(flow: Flow, stick: Stick, scale: float, design: Design, bent: set[str]) -> list[Mark]:
     """Draw a stick as a bar; pieces white, what is left grey."""
     x, y, units = flow.x, flow.y, design.workshop.units
-    items: list[Item] = [_box(x, y, stick.stock_length * scale, Fill.LIGHT)]
+    items: list[Mark] = [_box(x, y, stick.stock_length * scale, Fill.LIGHT)]
     for cut in stick.cuts:
         width = cut.length * scale
         star = "*" if cut.mark in bent else ""
@@ -112,19 +114,19 @@ def _bar(flow: Flow, stick: Stick, scale: float, design: Design, bent: set[str])
     return items
 
 
-def _label(x: float, y: float, width: float, *texts: str) -> list[Item]:
+def _label(x: float, y: float, width: float, *texts: str) -> list[Mark]:
     """Set the first text that fits into a bar's part."""
     for text in texts:
         for cap in (BODY, SMALL):
             if text_width(text, cap) < width - 1.5:
                 at = (x + width / 2.0, y + (_BAR - cap) / 2.0)
-                return [Text(at=at, text=text, cap_height=cap, anchor=Anchor.CENTRE)]
+                return [Text(at=at, text=text, height=cap, anchor=Anchor.CENTRE)]
     return []
 
 
-def _box(x: float, y: float, width: float, fill: Fill) -> Polyline:
+def _box(x: float, y: float, width: float, fill: Fill) -> Drawn:
     points = ((x, y), (x + width, y), (x + width, y + _BAR), (x, y + _BAR))
-    return Polyline(points=points, pen=Pen.NARROW, closed=True, fill=fill)
+    return Drawn(shape=Area(corners=points), pen=Pen.NARROW, fill=fill)
 
 
 def _money(price: float | None) -> str:

@@ -6,15 +6,17 @@ import math
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, HEADING, SMALL
-from tubeframe.drawing.model.sheet import Anchor, Fill, Lines, Pen, Polyline, Text
+from tubeframe.drawing.model.pens import Fill, Pen
+from tubeframe.drawing.shapes import Area
 from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
 from tubeframe.frame.caution import Moment
 from tubeframe.geometry.units import format_exact, format_length
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
-    from tubeframe.drawing.model.sheet import Item
+    from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.fabrication.bending import BendSheet
     from tubeframe.parts.piece import Piece, PieceGroup, Station
@@ -123,17 +125,17 @@ def _strip(flow: Flow, group: PieceGroup, design: Design) -> None:
     flow.need(_STRIP_HEIGHT + BODY * 1.75 * math.ceil(max(1, len(rows)) / 2) + 2.0)
     flow.down(HEADING + 1.0)
     title = f"{group.mark}   {group.quantity} x {format_length(piece.cut_rounded, units)}"
-    flow.put([Text(at=(flow.x, flow.y), text=title, cap_height=HEADING, bold=True)])
+    flow.put([Text(at=(flow.x, flow.y), text=title, height=HEADING, bold=True)])
     flow.down(_STRIP + 6.0)
     flow.put(_strip_items(flow, piece))
     for first in range(0, len(rows), 2):
         flow.down(BODY * 1.75)
         for column, text in enumerate(rows[first : first + 2]):
             at = (flow.x + column * flow.width / 2.0, flow.y)
-            flow.put([Text(at=at, text=text, cap_height=BODY)])
+            flow.put([Text(at=at, text=text, height=BODY)])
     if not rows:
         flow.down(BODY * 1.75)
-        flow.put([Text(at=(flow.x, flow.y), text="no clamp between its ends", cap_height=BODY)])
+        flow.put([Text(at=(flow.x, flow.y), text="no clamp between its ends", height=BODY)])
     flow.down(3.0)
 
 
@@ -144,16 +146,15 @@ def _station_text(number: int, station: Station, design: Design) -> str:
     return f"{_LETTERS[number % 26]}  {format_length(station.from_a, design.workshop.units)}  {joint.kind}{turn}"
 
 
-def _strip_items(flow: Flow, piece: Piece) -> list[Item]:
+def _strip_items(flow: Flow, piece: Piece) -> list[Mark]:
     x, y = flow.x + 7.0, flow.y
     scale = (flow.width - 14.0) / piece.cut_length
     right = x + piece.cut_length * scale
     outline = ((x, y), (right, y), (right, y + _STRIP), (x, y + _STRIP))
-    items: list[Item] = [Polyline(points=outline, pen=Pen.WIDE, closed=True, fill=Fill.WHITE)]
+    items: list[Mark] = [Drawn(shape=Area(corners=outline), pen=Pen.WIDE, fill=Fill.WHITE)]
     items += _end_letter(x - 3.5, y, "A", filled=True) + _end_letter(right + 3.5, y, "B", filled=False)
     items += [
-        Lines(segments=(((at, y), (at, y + _STRIP)),), pen=Pen.HIDDEN)
-        for at in (x + b.start_from_a * scale for b in piece.bends)
+        strokes(Pen.HIDDEN, (((at, y), (at, y + _STRIP)),)) for at in (x + b.start_from_a * scale for b in piece.bends)
     ]
     last, level = -100.0, 0
     for number, station in enumerate(piece.stations):
@@ -161,21 +162,21 @@ def _strip_items(flow: Flow, piece: Piece) -> list[Item]:
         level = 1 - level if at - last < 3.0 else 0
         last = at
         foot = y + _STRIP + 1.5 + level * 2.2
-        items.append(Lines(segments=(((at, y), (at, foot - 0.3)),), pen=Pen.WIDE))
+        items.append(strokes(Pen.WIDE, (((at, y), (at, foot - 0.3)),)))
         items.append(
-            Text(at=(at, foot + 0.3), text=_LETTERS[number % 26], cap_height=SMALL, anchor=Anchor.CENTRE, bold=True)
+            Text(at=(at, foot + 0.3), text=_LETTERS[number % 26], height=SMALL, anchor=Anchor.CENTRE, bold=True)
         )
     return items
 
 
-def _end_letter(x: float, y: float, letter: str, *, filled: bool) -> list[Item]:
+def _end_letter(x: float, y: float, letter: str, *, filled: bool) -> list[Mark]:
     """Name an end; a triangle marks end A."""
-    text = Text(at=(x, y + (_STRIP - BODY) / 2.0), text=letter, cap_height=BODY, anchor=Anchor.CENTRE, bold=True)
+    text = Text(at=(x, y + (_STRIP - BODY) / 2.0), text=letter, height=BODY, anchor=Anchor.CENTRE, bold=True)
     if not filled:
         return [text]
     top = y + _STRIP + 0.6
     corners = ((x, top), (x + 2.0, top + 3.2), (x - 2.0, top + 3.2))
-    return [text, Polyline(points=corners, pen=Pen.NARROW, closed=True, fill=Fill.BLACK)]
+    return [text, Drawn(shape=Area(corners=corners), pen=Pen.NARROW, fill=Fill.BLACK)]
 
 
 def _alike(sheets: tuple[BendSheet, ...]) -> list[list[BendSheet]]:

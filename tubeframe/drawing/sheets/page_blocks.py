@@ -6,14 +6,16 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width, wrap
+from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, HEADING, SMALL
-from tubeframe.drawing.model.sheet import Anchor, Fill, Lines, Pen, Polyline, Text
+from tubeframe.drawing.model.pens import Fill, Pen
+from tubeframe.drawing.shapes import Area
 from tubeframe.frame.caution import Signal
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.drawing.model.sheet import Item
+    from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.frame.caution import Caution
 
@@ -41,7 +43,7 @@ def heading(flow: Flow, text: str) -> None:
     flow.down(2.0)
     for row in lines:
         flow.down(HEADING * 1.5)
-        flow.put([Text(at=(flow.x, flow.y), text=row, cap_height=HEADING, bold=True)])
+        flow.put([Text(at=(flow.x, flow.y), text=row, height=HEADING, bold=True)])
     flow.down(3.0)
 
 
@@ -50,7 +52,7 @@ def paragraph(flow: Flow, text: str, *, cap: float = BODY, bold: bool = False, i
     for row in wrap(text, flow.width - indent, cap, bold=bold):
         flow.need(cap * LEADING)
         flow.down(cap * LEADING)
-        flow.put([Text(at=(flow.x + indent, flow.y), text=row, cap_height=cap, bold=bold)])
+        flow.put([Text(at=(flow.x + indent, flow.y), text=row, height=cap, bold=bold)])
     flow.down(cap * 0.6)
 
 
@@ -60,10 +62,10 @@ def numbered(flow: Flow, rows: Sequence[str]) -> None:
         lines = wrap(text, flow.width - 8.0, BODY)
         flow.need(len(lines) * BODY * LEADING)
         first = flow.y - BODY * LEADING
-        flow.put([Text(at=(flow.x, first), text=f"{number}.", cap_height=BODY, bold=True)])
+        flow.put([Text(at=(flow.x, first), text=f"{number}.", height=BODY, bold=True)])
         for row in lines:
             flow.down(BODY * LEADING)
-            flow.put([Text(at=(flow.x + 8.0, flow.y), text=row, cap_height=BODY)])
+            flow.put([Text(at=(flow.x + 8.0, flow.y), text=row, height=BODY)])
         flow.down(BODY * 0.6)
 
 
@@ -76,7 +78,7 @@ def ticked(flow: Flow, text: str) -> None:
     for n, row in enumerate(lines):
         if n:
             flow.down(BODY * LEADING)
-        flow.put([Text(at=(flow.x + 9.0, flow.y), text=row, cap_height=BODY)])
+        flow.put([Text(at=(flow.x + 9.0, flow.y), text=row, height=BODY)])
     flow.down(BODY)
 
 
@@ -92,9 +94,9 @@ def caution_box(flow: Flow, caution: Caution) -> None:
     first = top - BODY * LEADING - 0.8
     if mark:
         flow.put(_triangle(left + 2.5, first - 0.6))
-    flow.put([Text(at=(left + 3.0 + mark, first), text=caution.signal.value, cap_height=BODY, bold=True)])
+    flow.put([Text(at=(left + 3.0 + mark, first), text=caution.signal.value, height=BODY, bold=True)])
     for n, row in enumerate(lines):
-        flow.put([Text(at=(left + indent, first - n * BODY * LEADING), text=row, cap_height=BODY)])
+        flow.put([Text(at=(left + indent, first - n * BODY * LEADING), text=row, height=BODY)])
     flow.down(height + 2.0)
 
 
@@ -120,11 +122,11 @@ def _head(flow: Flow, columns: Sequence[Column], widths: Sequence[float]) -> Non
     for column, width in zip(columns, widths, strict=True):
         at = _anchored(x, width, column.anchor)
         flow.put(
-            [Text(at=(at, flow.y - height + 1.6), text=column.title, cap_height=SMALL, anchor=column.anchor, bold=True)]
+            [Text(at=(at, flow.y - height + 1.6), text=column.title, height=SMALL, anchor=column.anchor, bold=True)]
         )
         x += width
     flow.down(height)
-    flow.put([Lines(segments=(((flow.x, flow.y), (flow.x + flow.width, flow.y)),), pen=Pen.WIDE)])
+    flow.put([strokes(Pen.WIDE, (((flow.x, flow.y), (flow.x + flow.width, flow.y)),))])
 
 
 def _row(
@@ -136,17 +138,17 @@ def _row(
     cap: float,
 ) -> None:
     x = flow.x
-    items: list[Item] = []
+    items: list[Mark] = []
     for column, width, lines in zip(columns, widths, cells, strict=True):
         for n, text in enumerate(lines):
             if text == TICK_BOX:
                 items.append(_tick_box(x + _CELL, flow.y - (height + _TICK) / 2.0))
             else:
                 at = (_anchored(x, width, column.anchor), flow.y - cap * LEADING * (n + 1) + 0.4)
-                items.append(Text(at=at, text=text, cap_height=cap, anchor=column.anchor))
+                items.append(Text(at=at, text=text, height=cap, anchor=column.anchor))
         x += width
     flow.down(height)
-    items.append(Lines(segments=(((flow.x, flow.y), (flow.x + flow.width, flow.y)),), pen=Pen.NARROW))
+    items.append(strokes(Pen.NARROW, (((flow.x, flow.y), (flow.x + flow.width, flow.y)),)))
     flow.put(items)
 
 
@@ -154,19 +156,19 @@ def _anchored(x: float, width: float, anchor: Anchor) -> float:
     return {Anchor.LEFT: x + _CELL, Anchor.CENTRE: x + width / 2.0, Anchor.RIGHT: x + width - _CELL}[anchor]
 
 
-def _tick_box(x: float, y: float) -> Polyline:
+def _tick_box(x: float, y: float) -> Drawn:
     return _frame(x, y, _TICK, _TICK, None)
 
 
-def _frame(x: float, y: float, width: float, height: float, fill: Fill | None) -> Polyline:
+def _frame(x: float, y: float, width: float, height: float, fill: Fill | None) -> Drawn:
     points = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
-    return Polyline(points=points, pen=Pen.NARROW, closed=True, fill=fill)
+    return Drawn(shape=Area(corners=points), pen=Pen.NARROW, fill=fill)
 
 
-def _triangle(x: float, y: float) -> list[Item]:
+def _triangle(x: float, y: float) -> list[Mark]:
     """Draw the safety alert triangle with its exclamation mark."""
     corners = ((x, y), (x + 5.6, y), (x + 2.8, y + 4.9))
     return [
-        Polyline(points=corners, pen=Pen.NARROW, closed=True, fill=Fill.WHITE),
-        Text(at=(x + 2.8, y + 0.8), text="!", cap_height=SMALL, anchor=Anchor.CENTRE, bold=True),
+        Drawn(shape=Area(corners=corners), pen=Pen.NARROW, fill=Fill.WHITE),
+        Text(at=(x + 2.8, y + 0.8), text="!", height=SMALL, anchor=Anchor.CENTRE, bold=True),
     ]

@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.drawing.model.items import Anchor, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, SMALL
-from tubeframe.drawing.model.sheet import Anchor, Lines, Pen, Sheet, Text
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.sheet import Sheet
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-    from tubeframe.drawing.model.sheet import Item
+    from tubeframe.drawing.model.items import Mark
 
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 12.0, 12.0, 12.0
 """Margins [mm]: 20 to file on the left (ISO 5457, from memory), the rest clear of any printer's edge."""
@@ -36,7 +38,7 @@ class Flow:
         """Start with an empty first page."""
         self.paper = paper
         self._running = running
-        self._pages: list[tuple[str, list[Item]]] = []
+        self._pages: list[tuple[str, list[Mark]]] = []
         self.x = LEFT
         self.width = paper[0] - LEFT - RIGHT
         self.y = 0.0
@@ -71,7 +73,7 @@ class Flow:
         fill(beside)
         return top - beside.y
 
-    def put(self, items: Iterable[Item]) -> None:
+    def put(self, items: Iterable[Mark]) -> None:
         """Put items, in page coordinates [mm]."""
         self._pages[-1][1].extend(items)
 
@@ -92,18 +94,14 @@ class Flow:
             for n, (section, items) in enumerate(self._pages, start=1)
         )
 
-    def _frame(self, section: str, number: int, total: int) -> list[Item]:
+    def _frame(self, section: str, number: int, total: int) -> list[Mark]:
         right, top, bottom = self.paper[0] - RIGHT, self.paper[1] - TOP, BOTTOM + FOOTER - 3.0
         rules = (((LEFT, top - 6.5), (right, top - 6.5)), ((LEFT, bottom), (right, bottom)))
         return [
-            Lines(segments=rules, pen=Pen.NARROW),
-            Text(at=(LEFT, top - 4.5), text=f"{self._running.title}: {section}", cap_height=BODY, bold=True),
-            Text(
-                at=(right, top - 4.5), text=f"SHEET {number}/{total}", cap_height=BODY, anchor=Anchor.RIGHT, bold=True
-            ),
-            Text(
-                at=((LEFT + right) / 2.0, top - 4.5), text=self._running.units, cap_height=SMALL, anchor=Anchor.CENTRE
-            ),
-            Text(at=(LEFT, bottom - 4.5), text=self._running.foot, cap_height=SMALL),
-            Text(at=(right, bottom - 4.5), text=self._running.maker, cap_height=SMALL, anchor=Anchor.RIGHT),
+            strokes(Pen.NARROW, rules),
+            Text(at=(LEFT, top - 4.5), text=f"{self._running.title}: {section}", height=BODY, bold=True),
+            Text(at=(right, top - 4.5), text=f"SHEET {number}/{total}", height=BODY, anchor=Anchor.RIGHT, bold=True),
+            Text(at=((LEFT + right) / 2.0, top - 4.5), text=self._running.units, height=SMALL, anchor=Anchor.CENTRE),
+            Text(at=(LEFT, bottom - 4.5), text=self._running.foot, height=SMALL),
+            Text(at=(right, bottom - 4.5), text=self._running.maker, height=SMALL, anchor=Anchor.RIGHT),
         ]

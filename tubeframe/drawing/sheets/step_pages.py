@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from tubeframe.design import Design
-    from tubeframe.drawing.model.sheet import Item
-    from tubeframe.drawing.sheets.isometric import Fit
+    from tubeframe.drawing.model.items import Mark
+    from tubeframe.drawing.shapes.plane import Transform
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.fabrication.step import Step
     from tubeframe.geometry.vector import Vec
@@ -118,9 +118,11 @@ def _labels(design: Design, step: Step, shifts: Mapping[str, Vec]) -> list[Label
     return found
 
 
-def _guides(design: Design, step: Step, standing: Sequence[Step], shifts: Mapping[str, Vec], fit: Fit) -> list[Item]:
+def _guides(
+    design: Design, step: Step, standing: Sequence[Step], shifts: Mapping[str, Vec], fit: Transform
+) -> list[Mark]:
     """Draw a line from each moved tube to the fitting it goes into."""
-    lines: list[Item] = []
+    lines: list[Mark] = []
     present = {j for s in (*standing, step) for j in s.joints}
     for joint in (j for j in design.jointed.joints if j.id in present):
         for use in joint.uses:

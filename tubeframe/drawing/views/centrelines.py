@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.model.picture import Layer, Strokes
+from tubeframe.drawing.model.items import Drawn, strokes
+from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.views.view_lines import FINEST
 from tubeframe.geometry.path import Straight
 
@@ -17,8 +18,8 @@ if TYPE_CHECKING:
 
     from tubeframe.design import Design
     from tubeframe.drawing.model.arrays import Floats
-    from tubeframe.drawing.model.picture import Point, Segment
     from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.shapes.plane import Point, Segment
     from tubeframe.drawing.views.view_lines import ViewLines
     from tubeframe.parts.piece import Piece
 
@@ -112,7 +113,7 @@ def merged(stretches: Iterable[tuple[float, float]]) -> list[tuple[float, float]
     return found
 
 
-def centrelines(design: Design, view: View, lines: ViewLines, scale: int) -> tuple[Strokes, ...]:
+def centrelines(design: Design, view: View, lines: ViewLines, scale: int) -> tuple[Drawn, ...]:
     """Draw one line for each row of tubes, where it stands clear of the outlines at 1 : scale."""
     rows: dict[tuple[float, float, int], _Row] = {}
     every = lines.all
@@ -123,7 +124,7 @@ def centrelines(design: Design, view: View, lines: ViewLines, scale: int) -> tup
                 known = rows.get(row.key)
                 rows[row.key] = row if known is None else replace(known, stretches=known.stretches + row.stretches)
     segments = tuple(s for row in rows.values() for s in row.segments(PAST * scale))
-    return (Strokes(layer=Layer.CENTER, segments=segments),) if segments else ()
+    return (strokes(Pen.CENTRE, segments),) if segments else ()
 
 
 def _is_worth(side: SideView, own: Floats, every: Floats, scale: int) -> bool:

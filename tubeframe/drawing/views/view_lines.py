@@ -1,8 +1,7 @@
-"""One view of a design: its visible lines on their layers, and the points that dimensions hold on to."""
+"""One view of a design: its visible lines by their pens, and the points that dimensions hold on to."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -10,37 +9,38 @@ import numpy as np
 
 from tubeframe.catalog.drafting import HiddenLines
 from tubeframe.drawing.hidden_line import lines, visible_lines
-from tubeframe.drawing.model.curves import drawn_spans
-from tubeframe.drawing.model.picture import Bow, Layer, Oval, Ring
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.shapes import Arc, Ellipse, Lines
 from tubeframe.drawing.views.bodies import bodies
+from tubeframe.drawing.views.drawn_bodies import drawn_bodies
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.model.arrays import Floats
-    from tubeframe.drawing.model.picture import Axis, Box, PictureItem, Point
+    from tubeframe.drawing.model.items import Drawn
     from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.shapes.plane import Axis, Box, Point
 
 FINEST = 0.7
 """Nothing closer than this is drawn [mm on paper] (ISO 128: gap between parallel lines, from memory)."""
 _EXACT = 1e-6
-_ON_ARC_DEG = 1e-6
-_VISIBLE = (Layer.TUBE, Layer.FITTING, Layer.PANEL)
+_VISIBLE = (Pen.TUBE, Pen.FITTING, Pen.PANEL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ViewLines:
     """What is seen of a design in one view, in the view's plane [mm].
 
-    `lines` (n, 2, 2) are those of every part by its id, curves in chords. `drawn` are the same, layer by layer, with
+    `lines` (n, 2, 2) are those of every part by its id, curves in chords. `drawn` are the same, pen by pen, with
     true curves; `straight` (n, 2, 2) are the straight ones of those. `hidden` are the tubes' hidden lines, where
     they are wanted.
     """
 
     lines: dict[str, Floats]
-    drawn: tuple[PictureItem, ...]
+    drawn: tuple[Drawn, ...]
     straight: Floats
-    hidden: tuple[PictureItem, ...] = ()
+    hidden: tuple[Drawn, ...] = ()
 
     @property
     def all(self) -> Floats:
@@ -60,13 +60,7 @@ class ViewLines:
         None when no line is there: the place is hidden.
         """
         found = [*_on_lines(self.straight, axis, value, least=least)]
-        found += [v for item in self.drawn if isinstance(item, Ring | Bow) for v in _on_circle(item, axis, value)]
-        found += [
-            item.point(turn)[axis.across]
-            for item in self.drawn
-            if isinstance(item, Oval)
-            for turn in item.turns_at(axis.along, value)
-        ]
+        found += [v for d in self.drawn if isinstance(d.shape, Arc | Ellipse) for v in d.shape.meets(axis, value)]
         if not found:
             return None
         return axis.point(value, min(found) if least else max(found))
@@ -74,21 +68,17 @@ class ViewLines:
 
 def view_lines(design: Design, view: View, *, finest: float) -> ViewLines:
     """Look at a design; parts that are seen smaller than `finest` are left out [mm]."""
-    layers: dict[str, Layer] = {p.id: Layer.TUBE for p in design.parts.pieces}
-    layers |= {j.id: Layer.FITTING for j in design.jointed.joints}
-    layers |= {p.id: Layer.PANEL for p in design.frame.panels}
+    pens: dict[str, Pen] = {p.id: Pen.TUBE for p in design.parts.pieces}
+    pens |= {j.id: Pen.FITTING for j in design.jointed.joints}
+    pens |= {p.id: Pen.PANEL for p in design.frame.panels}
     seen, dark = _looked_at(design, view, finest)
-    drawn: list[PictureItem] = []
-    straight: list[Floats] = [np.zeros((0, 2, 2))]
-    for layer in _VISIBLE:
-        found, plain = drawn_spans((s for v in seen if layers[v.key] is layer for s in v.spans), layer)
-        drawn += found
-        straight.append(plain)
-    hidden = drawn_spans((s for v in dark if layers[v.key] is Layer.TUBE for s in v.spans), Layer.HIDDEN)[0]
+    drawn = [d for pen in _VISIBLE for d in drawn_bodies((v for v in seen if pens[v.key] is pen), pen)]
+    hidden = drawn_bodies((v for v in dark if pens[v.key] is Pen.TUBE), Pen.HIDDEN)
+    straight = [s for d in drawn if isinstance(d.shape, Lines) for s in d.shape.segments]
     return ViewLines(
         lines={v.key: v.segments for v in seen},
         drawn=tuple(drawn),
-        straight=np.concatenate(straight),
+        straight=np.array(straight, dtype=float).reshape(-1, 2, 2),
         hidden=tuple(hidden),
     )
 
@@ -114,20 +104,3 @@ def _on_lines(lines: Floats, axis: Axis, value: float, *, least: bool) -> list[f
     outer = np.minimum(c, d) if least else np.maximum(c, d)
     places: list[float] = np.where(level, outer, c + share * (d - c)).tolist()
     return places
-
-
-def _on_circle(item: Ring | Bow, axis: Axis, value: float) -> list[float]:
-    """Return where a circle, or the part that is drawn of it, has a coordinate, across the axis [mm]."""
-    along = value - item.centre[axis.along]
-    if abs(along) > item.radius + _EXACT:
-        return []
-    reach = math.sqrt(max(0.0, item.radius**2 - along**2))
-    offsets = [reach, -reach]
-    if isinstance(item, Bow):
-        offsets = [o for o in offsets if _is_on(item, axis.point(along, o))]
-    return [item.centre[axis.across] + o for o in offsets]
-
-
-def _is_on(bow: Bow, way: Point) -> bool:
-    turn = (math.degrees(math.atan2(way[1], way[0])) - bow.start_deg + _ON_ARC_DEG) % 360.0
-    return turn <= (bow.end_deg - bow.start_deg) % 360.0 + 2.0 * _ON_ARC_DEG

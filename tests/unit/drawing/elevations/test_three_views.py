@@ -10,9 +10,12 @@ from tests.building import design_of, greenhouse, table
 from tubeframe.drawing.elevations.elevation import bare_view, marks_by_view
 from tubeframe.drawing.elevations.three_views import elevations, single_view
 from tubeframe.drawing.labels.wanted_dimensions import Named
-from tubeframe.drawing.model.dimension_lines import drawn_out
-from tubeframe.drawing.model.extents import box_of, note_corners, size_of
-from tubeframe.drawing.model.picture import Dimension, Layer, Note, Ring, Strokes
+from tubeframe.drawing.model.dimension import Dimension
+from tubeframe.drawing.model.items import Drawn, Text
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.picture import box_of
+from tubeframe.drawing.shapes import Arc, Lines
+from tubeframe.drawing.shapes.plane import size_of
 
 DESIGNS = {
     "table": table,
@@ -32,15 +35,19 @@ def drawn(request):
 
 
 def _notes(picture, *layers):
-    return [i for i in picture.items if isinstance(i, Note) and i.layer in layers]
+    return [i for i in picture.items if isinstance(i, Text) and i.pen in layers]
+
+
+def _shapes(picture, kind, *pens):
+    return [i.shape for i in picture.items if isinstance(i, Drawn) and isinstance(i.shape, kind) and i.pen in pens]
 
 
 def _titles(picture):
-    return {n.text: n for n in _notes(picture, Layer.TEXT) if n.text in {v.title for v in Named}}
+    return {n.text: n for n in _notes(picture, Pen.TEXT) if n.text in {v.title for v in Named}}
 
 
 def _bounds(note):
-    xs, ys = zip(*note_corners(note), strict=True)
+    xs, ys = zip(*note.corners, strict=True)
     return (min(xs), min(ys), max(xs), max(ys))
 
 
@@ -52,8 +59,8 @@ def test_the_scale_is_the_largest_that_fits(drawn):
 
 def test_everything_is_within_the_frame(drawn):
     _, _, picture = drawn
-    frame = box_of([i for i in picture.items if getattr(i, "layer", None) is Layer.BORDER], picture.scale)
-    whole = box_of(picture.items, picture.scale)
+    frame = box_of([i for i in picture.items if getattr(i, "pen", None) is Pen.BORDER])
+    whole = box_of(picture.items)
 
     assert whole == pytest.approx(frame)
     paper = (401.8, 259.4) if picture.units == "in" else (390.0, 277.0)
@@ -74,8 +81,8 @@ def test_views_stand_where_their_projection_puts_them(drawn):
 def test_the_symbol_agrees_with_the_views(drawn):
     """ISO 5456-2, from memory: the circles stand at the cone's small end in third angle, at its large end in first."""
     _, _, picture = drawn
-    rings = [i for i in picture.items if isinstance(i, Ring) and i.layer is Layer.BORDER]
-    cone = [i for i in picture.items if isinstance(i, Strokes) and i.layer is Layer.BORDER and len(i.segments) == 4][-1]
+    rings = _shapes(picture, Arc, Pen.BORDER)
+    cone = [i for i in _shapes(picture, Lines, Pen.BORDER) if len(i.segments) == 4][-1]
     ends = sorted((a[0], abs(a[1] - b[1])) for a, b in cone.segments if a[0] == b[0])
     small = min(ends, key=lambda e: e[1])[0]
     large = max(ends, key=lambda e: e[1])[0]
@@ -89,13 +96,13 @@ def test_every_mark_has_one_balloon(drawn):
     _, design, picture = drawn
     marks = [g.mark for g in design.parts.groups] + [g.mark for g in design.parts.panel_groups]
 
-    assert sorted(n.text for n in _notes(picture, Layer.BALLOON)) == sorted(marks)
+    assert sorted(n.text for n in _notes(picture, Pen.BALLOON)) == sorted(marks)
 
 
 def test_leaders_end_in_dots_and_do_not_cross(drawn):
     _, _, picture = drawn
-    leaders = [s for i in picture.items if isinstance(i, Strokes) and i.layer is Layer.BALLOON for s in i.segments]
-    dots = {i.centre for i in picture.items if isinstance(i, Ring) and i.filled}
+    leaders = [s for i in _shapes(picture, Lines, Pen.BALLOON) for s in i.segments]
+    dots = {i.shape.centre for i in picture.items if getattr(i, "fill", None)}
 
     def side(a, b, p):
         return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
@@ -109,8 +116,8 @@ def test_leaders_end_in_dots_and_do_not_cross(drawn):
 
 def test_balloons_are_12_mm_and_stand_outside_the_views(drawn):
     _, _, picture = drawn
-    rings = [i for i in picture.items if isinstance(i, Ring) and i.layer is Layer.BALLOON and not i.filled]
-    lines = [i for i in picture.items if isinstance(i, Strokes) and i.layer in {Layer.TUBE, Layer.PANEL, Layer.FITTING}]
+    rings = [i for i in _shapes(picture, Arc, Pen.BALLOON) if i.radius > picture.scale]
+    lines = _shapes(picture, Lines, Pen.TUBE, Pen.PANEL, Pen.FITTING)
 
     assert {r.radius for r in rings} == {6.0 * picture.scale}
     for ring in rings:
@@ -125,8 +132,8 @@ def test_balloons_are_12_mm_and_stand_outside_the_views(drawn):
 
 def test_no_text_covers_another(drawn):
     _, _, picture = drawn
-    notes = [i for i in picture.items if isinstance(i, Note)]
-    notes += [drawn_out(i, picture.scale).value for i in picture.items if isinstance(i, Dimension)]
+    notes = [i for i in picture.items if isinstance(i, Text)]
+    notes += [i.value for i in picture.items if isinstance(i, Dimension)]
     boxes = [_bounds(n) for n in notes]
 
     for (i, a), (j, b) in combinations(enumerate(boxes), 2):
@@ -137,7 +144,7 @@ def test_no_text_covers_another(drawn):
 def test_nothing_is_left_out(drawn):
     _, _, picture = drawn
 
-    assert [n.text for n in _notes(picture, Layer.TEXT) if n.text.startswith("not drawn")] == []
+    assert [n.text for n in _notes(picture, Pen.TEXT) if n.text.startswith("not drawn")] == []
 
 
 def test_view_names_are_5_mm_high(drawn):
@@ -147,7 +154,7 @@ def test_view_names_are_5_mm_high(drawn):
 
 
 def test_the_title_block_says_where_it_came_from():
-    texts = [n.text for n in _notes(elevations(table()), Layer.TEXT)]
+    texts = [n.text for n in _notes(elevations(table()), Pen.TEXT)]
 
     assert {"scale", "owner", "date of issue", "sheet", "creator", "dimensions in", "identification"} <= set(texts)
     assert "table, 57in x 27in x 33in" in texts
@@ -159,9 +166,9 @@ def test_the_title_block_says_where_it_came_from():
 def test_a_title_too_long_becomes_smaller():
     design = design_of("table", length="57.0625in", width="27.0625in", height="33.0625in")
     picture = elevations(design)
-    (title,) = [n for n in _notes(picture, Layer.TEXT) if n.text.startswith("table, ")]
+    (title,) = [n for n in _notes(picture, Pen.TEXT) if n.text.startswith("table, ")]
 
-    assert _bounds(title)[2] <= box_of(picture.items, picture.scale)[2]
+    assert _bounds(title)[2] <= box_of(picture.items)[2]
 
 
 @pytest.mark.parametrize("named", Named)
@@ -171,7 +178,7 @@ def test_a_single_view_fits_its_room(named, room):
 
     assert view.size[0] <= room[0] * picture.scale
     assert view.size[1] <= room[1] * picture.scale
-    box = box_of(picture.items, picture.scale)
+    box = box_of(picture.items)
     assert view.outer[0] <= box[0]
     assert view.outer[1] <= box[1]
     assert box[2] <= view.outer[2]
@@ -191,14 +198,14 @@ def test_balloons_that_would_make_a_view_much_smaller_are_left_out():
     picture, _ = single_view(greenhouse(), Named.PLAN, (70.0, 105.0))
 
     assert picture.scale == 50
-    assert _notes(picture, Layer.BALLOON) == []
+    assert _notes(picture, Pen.BALLOON) == []
 
 
 def test_many_balloons_stand_above_and_at_the_right():
     """Nine marks need 138 mm in one row; here is less, both ways."""
     picture, view = single_view(greenhouse(), Named.PLAN, (110.0, 120.0))
     box = view.lines.box
-    rings = [i for i in picture.items if isinstance(i, Ring) and not i.filled]
+    rings = [i for i in _shapes(picture, Arc, Pen.BALLOON) if i.radius > picture.scale]
 
     assert len(rings) == 9
     assert any(r.centre[1] > box[3] for r in rings)

@@ -11,8 +11,10 @@ from tests.building import design_of, greenhouse, table
 from tubeframe.drawing.full_size.drawn_flat import flat_items
 from tubeframe.drawing.full_size.layout import layout
 from tubeframe.drawing.labels.free_places import FreePlaces
-from tubeframe.drawing.model.extents import box_of
-from tubeframe.drawing.model.picture import Bow, Layer, Note, Strokes
+from tubeframe.drawing.model.items import Drawn, Text
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.picture import box_of
+from tubeframe.drawing.shapes import Arc, Lines
 from tubeframe.drawing.views.centrelines import merged
 from tubeframe.geometry.units import Units, format_length
 
@@ -31,11 +33,13 @@ def drawn(request):
 
 
 def _notes(items):
-    return [i for i in items if isinstance(i, Note)]
+    return [i for i in items if isinstance(i, Text)]
 
 
 def _segments(items, layer):
-    return [s for i in items if isinstance(i, Strokes) and i.layer is layer for s in i.segments]
+    return [
+        s for i in items if isinstance(i, Drawn) and isinstance(i.shape, Lines) and i.pen is layer for s in i.chords()
+    ]
 
 
 def test_it_is_at_full_size(drawn):
@@ -56,7 +60,7 @@ def test_texts_are_10_mm_high_or_20(drawn):
 
 def test_no_text_is_crossed_or_covered(drawn):
     picture = drawn[1]
-    lines = FreePlaces([i for i in picture.items if not isinstance(i, Note)], 0.0)
+    lines = FreePlaces([i for i in picture.items if not isinstance(i, Text)], 0.0)
     notes = _notes(picture.items)
 
     assert [n.text for n in notes if not lines.is_free(n)] == []
@@ -66,8 +70,8 @@ def test_no_text_is_crossed_or_covered(drawn):
 
 def test_the_frame_stands_100_mm_off(drawn):
     picture = drawn[1]
-    whole = box_of([i for i in picture.items if getattr(i, "layer", None) is not Layer.BORDER], 1)
-    frame = box_of([i for i in picture.items if getattr(i, "layer", None) is Layer.BORDER], 1)
+    whole = box_of([i for i in picture.items if getattr(i, "pen", None) is not Pen.BORDER])
+    frame = box_of([i for i in picture.items if getattr(i, "pen", None) is Pen.BORDER])
 
     assert [abs(a - b) for a, b in zip(whole, frame, strict=True)] == pytest.approx([100.0] * 4)
 
@@ -80,7 +84,7 @@ def test_stations_are_told_and_marked_across_the_tube():
     items = flat_items(design, design.fabrication.flats[:1])
     view_y = leg.path.point(station.from_a).z
     text = format_length(station.from_a, Units.INCH)
-    ticks = [s for s in _segments(items, Layer.CENTER) if abs(s[0][1] - view_y) < 1e-6 and abs(s[1][1] - view_y) < 1e-6]
+    ticks = [s for s in _segments(items, Pen.CENTRE) if abs(s[0][1] - view_y) < 1e-6 and abs(s[1][1] - view_y) < 1e-6]
 
     assert text in [n.text for n in _notes(items)]
     assert any(abs(s[0][0] - s[1][0]) > 0.922 * 25.4 for s in ticks)
@@ -94,7 +98,7 @@ def test_cut_ends_under_clamps_are_dashed():
     ends = {round(p.y, 3) for p in (rail.path.start, rail.path.end)}
     across = [
         s
-        for s in _segments(items, Layer.HIDDEN)
+        for s in _segments(items, Pen.HIDDEN)
         if abs(s[0][0] - s[1][0]) < 1e-6 and abs(math.dist(*s) - 0.922 * 25.4) < 1e-6
     ]
 
@@ -106,11 +110,11 @@ def test_bends_are_true_circles_with_their_numbers():
     hoop = design.fabrication.flats[0]
     items = flat_items(design, (hoop,))
     radius = design.parts.groups[1].first.bends[0].radius
-    bows = [i for i in items if isinstance(i, Bow)]
+    bows = [i for i in items if isinstance(i, Drawn) and isinstance(i.shape, Arc) and not i.shape.closed]
     half = 0.922 * 25.4 / 2.0
 
-    assert {round(b.radius, 6) for b in bows if b.layer is Layer.CENTER} == {round(radius, 6)}
-    outlines = {round(b.radius, 3) for b in bows if b.layer is Layer.TUBE}
+    assert {round(b.shape.radius, 6) for b in bows if b.pen is Pen.CENTRE} == {round(radius, 6)}
+    outlines = {round(b.shape.radius, 3) for b in bows if b.pen is Pen.TUBE}
     assert {round(radius - half, 3), round(radius + half, 3)} <= outlines
     assert sorted(n.text for n in _notes(items) if n.text.startswith("bend")) == sorted(
         f"bend {k}" for k in range(1, 7) for _ in range(2)
@@ -128,7 +132,7 @@ def test_both_diagonals_are_drawn_and_told():
     """A table's side: legs of one length, side by side, a rectangle; its diagonals are equal."""
     design = table()
     items = flat_items(design, design.fabrication.flats[:1])
-    first, second = _segments(items, Layer.DIM)
+    first, second = _segments(items, Pen.DIM)
     (text,) = [n.text for n in _notes(items) if n.text.startswith("both diagonals")]
     leg, other = design.parts.piece("leg.front.left"), design.parts.piece("leg.back.left")
     length = leg.path.start.distance(other.path.end)
@@ -139,7 +143,7 @@ def test_both_diagonals_are_drawn_and_told():
 
 
 def test_bars_to_check_a_print_lie_both_ways(drawn):
-    lengths = [(abs(b[0] - a[0]), abs(b[1] - a[1])) for a, b in _segments(drawn[1].items, Layer.DIM)]
+    lengths = [(abs(b[0] - a[0]), abs(b[1] - a[1])) for a, b in _segments(drawn[1].items, Pen.DIM)]
 
     for bar in ((100.0, 0.0), (101.6, 0.0), (0.0, 100.0)):
         assert any(found == pytest.approx(bar) for found in lengths)
@@ -150,7 +154,7 @@ def test_drawings_side_by_side_stand_100_mm_apart():
     items = layout(greenhouse()).items
     titles = {n.text[:2]: n for n in _notes(items) if n.text[:3] in {"S1 ", "S2 ", "S3:"}}
     low, high = titles["S3"].at[1] + 50.0, titles["S1"].at[1] + 25.0
-    boxes = [box_of([i], 1) for i in items if getattr(i, "layer", None) is not Layer.BORDER]
+    boxes = [box_of([i]) for i in items if getattr(i, "pen", None) is not Pen.BORDER]
     row = merged((b[0], b[2]) for b in boxes if low < b[1] and b[3] < high)
 
     gaps = [b[0] - a[1] for a, b in pairwise(row)]

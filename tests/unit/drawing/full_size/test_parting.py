@@ -14,8 +14,12 @@ from tubeframe.drawing.full_size.drawn_flat import flat_of
 from tubeframe.drawing.full_size.layout import laid_out, layout_findings
 from tubeframe.drawing.full_size.marking_strips import strip_of
 from tubeframe.drawing.full_size.parting import parted
-from tubeframe.drawing.model.extents import box_of, size_of
-from tubeframe.drawing.model.picture import Axis, Bow, Dimension, Layer, Note, Ring, Strokes, turned
+from tubeframe.drawing.model.dimension import Dimension
+from tubeframe.drawing.model.items import Drawn, Text, strokes
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.model.picture import box_of
+from tubeframe.drawing.shapes import Arc, circle
+from tubeframe.drawing.shapes.plane import QUARTER_TURN, Axis, size_of
 from tubeframe.geometry.units import Units
 
 ROOM = (1179.2, 2398.4)
@@ -57,7 +61,7 @@ def test_faults_weigh_more_than_a_part_more_and_cost_least():
 def test_no_bend_is_cut_and_no_line_runs_along_a_tube():
     for design in (greenhouse(), design_of("greenhouse", width="10ft", height="8ft")):
         flat = flat_of(design, design.fabrication.flats[:1])
-        left, _, right, _ = box_of(flat.lines, 1)
+        left, _, right, _ = box_of(flat.lines)
         found = cut_lines(cut_places(flat, 0, left, right), 1000.0)
         assert found is not None
         assert found.faults == 0
@@ -73,7 +77,7 @@ def test_a_bend_is_crossed_where_it_is():
     """Every crossing of many lines lies on its line, bends too."""
     design = greenhouse()
     flat = flat_of(design, design.fabrication.flats[:1])
-    left, bottom, right, top = box_of(flat.lines, 1)
+    left, bottom, right, top = box_of(flat.lines)
     count = 0
     for axis, low, high in ((0, left, right), (1, bottom, top)):
         for k in range(1, 40):
@@ -92,10 +96,10 @@ def test_parts_fit_and_their_crosses_fall_on_each_other():
     assert found is not None
     lines = defaultdict(list)
     for drawing in found.drawings:
-        assert all(a <= b for a, b in zip(sorted(size_of(box_of(drawing, 1))), sorted(ROOM), strict=True))
-        marks = [i for i in drawing if isinstance(i, Strokes) and i.layer is Layer.DIM]
+        assert all(a <= b for a, b in zip(sorted(size_of(box_of(drawing))), sorted(ROOM), strict=True))
+        marks = [i for i in drawing if isinstance(i, Drawn) and i.pen is Pen.DIM]
         for item in marks:
-            across, along = item.segments
+            across, along = item.chords()
             middle = tuple(round((a + b) / 2.0, 3) for a, b in zip(*across, strict=True))
             lines[middle].append(math.atan2(along[1][1] - along[0][1], along[1][0] - along[0][0]))
     assert found.lines == len(found.drawings) - 1 == 2
@@ -126,25 +130,29 @@ def test_what_no_table_takes_is_told_and_drawn_beside():
 
 
 ITEMS = (
-    Strokes(layer=Layer.TUBE, segments=(((0.0, 0.0), (100.0, 10.0)),)),
-    Ring(layer=Layer.TUBE, centre=(30.0, 5.0), radius=4.0),
-    Bow(layer=Layer.TUBE, centre=(0.0, 5.0), radius=20.0, start_deg=300.0, end_deg=370.0),
-    Note(layer=Layer.TEXT, at=(5.0, 7.0), text="T1", height=10.0, angle=30.0),
-    Dimension(axis=Axis.HORIZONTAL, start=(0.0, 0.0), end=(90.0, 4.0), line_at=30.0, text="90", text_along=20.0),
-    Dimension(axis=Axis.VERTICAL, start=(0.0, 0.0), end=(4.0, 90.0), line_at=-30.0, text="90", text_along=20.0),
+    strokes(Pen.TUBE, (((0.0, 0.0), (100.0, 10.0)),)),
+    Drawn(shape=circle((30.0, 5.0), 4.0), pen=Pen.TUBE),
+    Drawn(shape=Arc(centre=(0.0, 5.0), radius=20.0, start_deg=300.0, end_deg=370.0), pen=Pen.TUBE),
+    Text(at=(5.0, 7.0), text="T1", height=10.0, angle_deg=30.0),
+    Dimension(
+        axis=Axis.HORIZONTAL, start=(0.0, 0.0), end=(90.0, 4.0), line_at=30.0, text="90", text_along=20.0, scale=1
+    ),
+    Dimension(
+        axis=Axis.VERTICAL, start=(0.0, 0.0), end=(4.0, 90.0), line_at=-30.0, text="90", text_along=20.0, scale=1
+    ),
 )
 
 
 @pytest.mark.parametrize("item", ITEMS[:4])
 def test_turned_by_90_degrees_a_box_is_turned(item):
-    left, bottom, right, top = box_of([item], 1)
+    left, bottom, right, top = box_of([item])
 
-    assert box_of([turned(item)], 1) == pytest.approx((-top, left, -bottom, right))
+    assert box_of([item.placed(QUARTER_TURN)]) == pytest.approx((-top, left, -bottom, right))
 
 
 @pytest.mark.parametrize("item", ITEMS)
 def test_four_turns_bring_all_back(item):
-    back = turned(turned(turned(turned(item))))
+    back = item.placed(QUARTER_TURN).placed(QUARTER_TURN).placed(QUARTER_TURN).placed(QUARTER_TURN)
 
-    assert box_of([back], 1) == pytest.approx(box_of([item], 1))
-    assert turned(item) != item
+    assert box_of([back]) == pytest.approx(box_of([item]))
+    assert item.placed(QUARTER_TURN) != item

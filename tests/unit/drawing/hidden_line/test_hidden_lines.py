@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 import pytest
 
 from tests.unit.drawing.hidden_line.seeing import lengths, level_at, rod, total
 from tests.unit.drawing.hidden_line.test_ray_casts import SAG, small_frame
-from tubeframe.drawing.hidden_line import CircleSpan, lines, visible_lines
+from tubeframe.drawing.hidden_line import lines, visible_lines
 from tubeframe.drawing.hidden_line.engine import candidate_edges
 from tubeframe.drawing.hidden_line.occluders import occluders_of
 from tubeframe.drawing.hidden_line.primitives import taken_apart
 from tubeframe.drawing.hidden_line.search import visible_pieces
 from tubeframe.drawing.hidden_line.uncovered import all_but
 from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, RIGHT_SIDE, View
+from tubeframe.drawing.shapes import Arc
 from tubeframe.geometry.vector import Vec
 
 ASLANT = View(to_viewer=Vec(0.31, -1.0, 0.22), right=Vec(1.0, 0.31, 0.01))
@@ -48,7 +47,7 @@ def test_what_is_visible_is_the_same_with_hidden_lines_and_without(view: View) -
     for alone, among in zip(visible_lines(small_frame(), view), lines(small_frame(), view).visible, strict=True):
         assert alone.key == among.key
         assert sum(lengths(alone.segments)) == pytest.approx(sum(lengths(among.segments)), abs=1e-6)
-        assert len(alone.spans) == len(among.spans)
+        assert len(alone.shapes) == len(among.shapes)
 
 
 def test_a_rod_across_hides_its_diameter() -> None:
@@ -74,9 +73,9 @@ def test_a_hidden_circle_is_one_circle() -> None:
     disc = rod("disc", Vec(0, 50.0, 0), Vec(0, 60.0, 0), 10.0)
     wall = rod("wall", Vec(-100.0, 0, 0), Vec(100.0, 0, 0), 30.0)
     hidden, _ = lines((disc, wall), FRONT).hidden
-    (circle,) = hidden.spans
-    assert isinstance(circle, CircleSpan)
-    assert (circle.radius, circle.end - circle.start) == pytest.approx((10.0, math.tau))
+    (circle,) = hidden.shapes
+    assert isinstance(circle, Arc)
+    assert (circle.radius, circle.sweep_deg) == pytest.approx((10.0, 360.0))
 
 
 def test_nothing_gives_nothing() -> None:

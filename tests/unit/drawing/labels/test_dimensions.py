@@ -9,9 +9,11 @@ import pytest
 
 from tubeframe.drawing.labels.dimensions import FIRST_ROW, ROW, dimension_text, placed
 from tubeframe.drawing.labels.wanted_dimensions import Side, Wanted
-from tubeframe.drawing.model.dimension_lines import drawn_out
-from tubeframe.drawing.model.extents import note_corners
-from tubeframe.drawing.model.picture import Axis, Dimension, Layer, Ring, Strokes
+from tubeframe.drawing.model.dimension import Dimension
+from tubeframe.drawing.model.items import Drawn, strokes
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.shapes import circle
+from tubeframe.drawing.shapes.plane import Axis
 from tubeframe.drawing.views.view_lines import ViewLines
 from tubeframe.geometry.units import INCH_MM, Units
 
@@ -22,7 +24,7 @@ MM = Units.MILLIMETRE
 def _grid(*places, tall=1000.0):
     """Return a view of upright lines."""
     lines = np.array([[[x, 0.0], [x, tall]] for x in places])
-    drawn = (Strokes(layer=Layer.TUBE, segments=tuple((tuple(a), tuple(b)) for a, b in lines.tolist())),)
+    drawn = (strokes(Pen.TUBE, tuple((tuple(a), tuple(b)) for a, b in lines.tolist())),)
     return ViewLines(lines={"all": lines}, drawn=drawn, straight=lines)
 
 
@@ -39,7 +41,7 @@ def _apart(a, b):
 
 
 def _value_box(dimension):
-    xs, ys = zip(*note_corners(drawn_out(dimension, SCALE).value), strict=True)
+    xs, ys = zip(*dimension.value.corners, strict=True)
     return (min(xs), min(ys), max(xs), max(ys))
 
 
@@ -82,7 +84,7 @@ def test_many_dimensions_never_overlap(seed):
     for one in dimensions:
         left, bottom, right, top = _value_box(one)
         for other in dimensions:
-            for (ax, ay), (bx, by) in drawn_out(other, SCALE).segments:
+            for (ax, ay), (bx, by) in other.segments:
                 assert max(ax, bx) <= left or min(ax, bx) >= right or max(ay, by) <= bottom or min(ay, by) >= top
 
 
@@ -99,7 +101,7 @@ def test_a_height_to_a_middle_holds_on_to_a_centre_line():
     found = placed(_grid(0.0, 900.0), [want], SCALE, MM)
     mark, dimension = found.items
 
-    assert mark == Strokes(layer=Layer.CENTER, segments=(((-20.0, 400.0), (200.0, 400.0)),))
+    assert mark == strokes(Pen.CENTRE, (((-20.0, 400.0), (200.0, 400.0)),))
     assert dimension.end == (-20.0, 400.0)
     assert dimension.start == (0.0, 0.0)
 
@@ -108,7 +110,7 @@ def test_heights_on_the_right_stand_on_the_right():
     want = Wanted(side=Side.RIGHT, low=0.0, high=400.0, centre=(200.0, 800.0))
     mark, dimension = placed(_grid(0.0, 900.0), [want], SCALE, MM).items
 
-    assert mark.segments == (((920.0, 400.0), (800.0, 400.0)),)
+    assert mark.shape.segments == (((920.0, 400.0), (800.0, 400.0)),)
     assert dimension.line_at == 900.0 + FIRST_ROW * SCALE
 
 
@@ -121,7 +123,7 @@ def test_texts_are_rounded_to_nearest():
 def test_a_dimension_holds_on_to_a_circle_where_it_is_drawn():
     """A circle of radius 5 about (10, 10): at x = 13 its lowest point is y = 6 (3, 4, 5)."""
     lines = np.array([[[100.0, 0.0], [100.0, 1.0]]])
-    ring = Ring(layer=Layer.FITTING, centre=(10.0, 10.0), radius=5.0)
+    ring = Drawn(shape=circle((10.0, 10.0), 5.0), pen=Pen.FITTING)
     view = ViewLines(lines={"all": lines}, drawn=(ring,), straight=lines)
 
     assert view.hold(Axis.HORIZONTAL, 13.0, least=True) == (13.0, pytest.approx(6.0))

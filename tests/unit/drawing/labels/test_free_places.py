@@ -5,14 +5,16 @@ from __future__ import annotations
 import pytest
 
 from tubeframe.drawing.labels.free_places import FreePlaces
-from tubeframe.drawing.model.picture import Bow, Layer, Note, Ring, Strokes
+from tubeframe.drawing.model.items import Drawn, Text, strokes
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.shapes import Arc, circle
 
 
 def _note(x, y, height=10.0, angle=0.0, text="HHHH"):
-    return Note(layer=Layer.TEXT, at=(x, y), text=text, height=height, angle=angle)
+    return Text(at=(x, y), text=text, height=height, angle_deg=angle)
 
 
-LINE = Strokes(layer=Layer.TUBE, segments=(((-100.0, 0.0), (100.0, 0.0)),))
+LINE = strokes(Pen.TUBE, (((-100.0, 0.0), (100.0, 0.0)),))
 
 
 @pytest.mark.parametrize(
@@ -33,7 +35,7 @@ def test_a_text_keeps_its_margin_to_a_line(note, free):
 
 
 def test_a_line_wholly_within_a_text_is_hit():
-    speck = Strokes(layer=Layer.TUBE, segments=(((10.0, 4.0), (11.0, 5.0)),))
+    speck = strokes(Pen.TUBE, (((10.0, 4.0), (11.0, 5.0)),))
 
     assert not FreePlaces([speck], 0.0).is_free(_note(0.0, 0.0))
 
@@ -41,8 +43,8 @@ def test_a_line_wholly_within_a_text_is_hit():
 @pytest.mark.parametrize(
     "curve",
     [
-        Ring(layer=Layer.FITTING, centre=(0.0, 0.0), radius=50.0),
-        Bow(layer=Layer.TUBE, centre=(0.0, 0.0), radius=50.0, start_deg=-30.0, end_deg=30.0),
+        Drawn(shape=circle((0.0, 0.0), 50.0), pen=Pen.FITTING),
+        Drawn(shape=Arc(centre=(0.0, 0.0), radius=50.0, start_deg=-30.0, end_deg=30.0), pen=Pen.TUBE),
     ],
     ids=["circle", "part of one"],
 )
@@ -51,7 +53,7 @@ def test_curves_are_in_the_way_only_where_they_run(curve):
 
     assert not free.is_free(_note(45.0, -5.0))
     assert free.is_free(_note(-15.0, -5.0))
-    assert free.is_free(_note(-50.0, -5.0)) is isinstance(curve, Bow)
+    assert free.is_free(_note(-50.0, -5.0)) is not curve.shape.closed
 
 
 def test_the_first_free_one_is_set_and_then_in_the_way():

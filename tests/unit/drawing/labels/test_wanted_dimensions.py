@@ -6,7 +6,7 @@ import pytest
 
 from tests.building import design_of, greenhouse, inches, table
 from tubeframe.drawing.labels.wanted_dimensions import Named, Side, wanted
-from tubeframe.drawing.model.picture import Axis
+from tubeframe.drawing.shapes.plane import Axis
 
 
 def _shown(design, named, side):

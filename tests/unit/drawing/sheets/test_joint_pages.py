@@ -12,7 +12,9 @@ from tubeframe.catalog.fitting import PortRole
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.design import Source, make_design
 from tubeframe.drawing.labels.callouts import Callout, callouts
-from tubeframe.drawing.model.sheet import Circle, Lines, Pen, Polyline, Text
+from tubeframe.drawing.model.items import Drawn, Text
+from tubeframe.drawing.model.pens import Pen
+from tubeframe.drawing.shapes import Arc, Area, Lines
 from tubeframe.drawing.sheets import sheets
 from tubeframe.drawing.sheets.joint_kinds import heads, joint_kinds, letter, stubs
 from tubeframe.drawing.sheets.joint_pages import joint_pages
@@ -41,7 +43,9 @@ def pages(design):
 
 def cells(sheet):
     """The frames of the cells: left, bottom, right, top."""
-    frames = [i.points for i in sheet.items if isinstance(i, Polyline) and i.closed and i.fill is None]
+    frames = [
+        i.shape.corners for i in sheet.items if isinstance(i, Drawn) and isinstance(i.shape, Area) and i.fill is None
+    ]
     return [(p[0][0], p[0][1], p[2][0], p[2][1]) for p in frames]
 
 
@@ -132,8 +136,8 @@ def test_a_detail_is_as_large_as_its_scale_says() -> None:
     upright = {
         round(a[0], 3)
         for item in page.items
-        if isinstance(item, Lines) and item.pen is Pen.NARROW
-        for a, b in item.segments
+        if isinstance(item, Drawn) and isinstance(item.shape, Lines) and item.pen is Pen.NARROW
+        for a, b in item.chords()
         if abs(a[0] - b[0]) < 1e-6 and abs(a[1] - b[1]) > 5.0 and cell[0] < a[0] < cell[2]
     }
     assert len(upright) == 2
@@ -197,8 +201,8 @@ def test_words_keep_off_the_picture_and_each_other() -> None:
     assert len(placed) == 3
     assert all(i.at[0] > 30.0 for i in placed)
     heights = sorted(i.at[1] for i in placed)
-    assert all(b - a >= i.cap_height for a, b, i in zip(heights, heights[1:], placed, strict=False))
-    assert not [i for i in items if isinstance(i, Circle)]
+    assert all(b - a >= i.height for a, b, i in zip(heights, heights[1:], placed, strict=False))
+    assert not [i for i in items if isinstance(getattr(i, "shape", None), Arc)]
 
 
 def test_words_without_room_are_refused() -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from tests.building import table
 from tubeframe.drawing.labels.wanted_dimensions import Named
-from tubeframe.drawing.model.picture import Layer
+from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.views.centrelines import centrelines, merged, seen_stretches, side_views
 from tubeframe.drawing.views.view_lines import view_lines
 
@@ -14,8 +14,8 @@ from tubeframe.drawing.views.view_lines import view_lines
 def _lines(scale, named=Named.FRONT):
     design = table()
     strokes = centrelines(design, named.view, view_lines(design, named.view, finest=0.7 * scale), scale)
-    assert all(s.layer is Layer.CENTER for s in strokes)
-    return [s for item in strokes for s in item.segments]
+    assert all(s.pen is Pen.CENTRE for s in strokes)
+    return [s for item in strokes for s in item.chords()]
 
 
 def test_tubes_behind_each_other_share_one_line():

@@ -6,14 +6,10 @@ import math
 
 import pytest
 
-from tubeframe.drawing.hidden_line import CircleSpan, EllipseSpan, LineSpan, SplineSpan
-from tubeframe.drawing.model.curves import chords, cubic, drawn_spans
-from tubeframe.drawing.model.cut_out import cut_out
-from tubeframe.drawing.model.extents import box_of
-from tubeframe.drawing.model.picture import Bow, Curve, Layer, Oval, Ring, Strokes, moved, turned
+from tubeframe.drawing.shapes import Curve, Ellipse
+from tubeframe.drawing.shapes.plane import QUARTER_TURN, moved
 
-TILTED = Oval(
-    layer=Layer.TUBE,
+TILTED = Ellipse(
     centre=(10.0, -3.0),
     major=(8.0 * math.cos(0.4), 8.0 * math.sin(0.4)),
     minor=(-3.0 * math.sin(0.4), 3.0 * math.cos(0.4)),
@@ -37,25 +33,8 @@ def _bezier(p, t):
     return tuple(sum(k * q[i] for k, q in zip(shares, p, strict=True)) for i in (0, 1))
 
 
-def test_what_is_seen_becomes_items_of_its_kind():
-    spans = [
-        LineSpan(start=(0.0, 0.0), end=(1.0, 0.0)),
-        CircleSpan(centre=(0.0, 0.0), radius=2.0, start=-1.0, end=1.0),
-        CircleSpan(centre=(0.0, 0.0), radius=2.0, start=0.0, end=math.tau),
-        EllipseSpan(centre=(0.0, 0.0), major=(3.0, 0.0), minor=(0.0, 1.0), start=-1.0, end=1.0),
-        SplineSpan(control=((0.0, 0.0), (1.0, 0.0), (2.0, 1.0), (3.0, 1.0))),
-    ]
-    items, straight = drawn_spans(spans, Layer.TUBE)
-
-    assert [type(i) for i in items] == [Strokes, Bow, Ring, Oval, Curve]
-    assert straight.tolist() == [[[0.0, 0.0], [1.0, 0.0]]]
-    assert items[1].end_deg - items[1].start_deg == pytest.approx(math.degrees(2.0))
-    assert 0.0 <= items[3].start < math.tau
-    assert items[3].end - items[3].start == pytest.approx(2.0)
-
-
 def test_cubic_curves_stay_on_the_ellipse():
-    control = cubic(TILTED)
+    control = TILTED.cubic().control
 
     assert (len(control) - 1) % 3 == 0
     assert control[0] == pytest.approx(TILTED.point(0.5))
@@ -66,8 +45,8 @@ def test_cubic_curves_stay_on_the_ellipse():
 
 
 def test_moving_and_turning_an_ellipse_keeps_it_one():
-    shifted = moved(TILTED, (100.0, 50.0))
-    square = turned(TILTED)
+    shifted = TILTED.placed(moved((100.0, 50.0)))
+    square = TILTED.placed(QUARTER_TURN)
 
     assert shifted.point(1.0) == pytest.approx((TILTED.point(1.0)[0] + 100.0, TILTED.point(1.0)[1] + 50.0))
     assert square.point(1.0) == pytest.approx((-TILTED.point(1.0)[1], TILTED.point(1.0)[0]))
@@ -77,7 +56,9 @@ def test_the_box_of_an_ellipse_is_that_of_its_points():
     points = [TILTED.point(0.5 + 3.5 * n / 5000) for n in range(5001)]
     xs, ys = zip(*points, strict=True)
 
-    assert box_of([TILTED], 1) == pytest.approx((min(xs), min(ys), max(xs), max(ys)), abs=1e-5)
+    found_xs, found_ys = zip(*TILTED.extremes(), strict=True)
+    found = (min(found_xs), min(found_ys), max(found_xs), max(found_ys))
+    assert found == pytest.approx((min(xs), min(ys), max(xs), max(ys)), abs=1e-5)
 
 
 @pytest.mark.parametrize(("coordinate", "value"), [(0, 8.0), (1, -1.0), (1, 500.0)])
@@ -91,7 +72,7 @@ def test_an_ellipse_is_met_where_it_has_a_coordinate(coordinate, value):
 
 def test_a_window_keeps_what_of_an_ellipse_is_inside():
     window = (6.0, -4.0, 12.0, 4.0)
-    parts = cut_out([TILTED], window)
+    parts = TILTED.within(window)
     inside = [t for n in range(3501) if _holds(window, TILTED.point(t := 0.5 + n / 1000.0))]
 
     assert parts
@@ -99,15 +80,15 @@ def test_a_window_keeps_what_of_an_ellipse_is_inside():
 
 
 def test_a_window_cuts_a_spline_in_chords_and_keeps_a_whole_one():
-    curve = Curve(layer=Layer.TUBE, control=((0.0, 0.0), (10.0, 0.0), (20.0, 10.0), (30.0, 10.0)))
+    curve = Curve(control=((0.0, 0.0), (10.0, 0.0), (20.0, 10.0), (30.0, 10.0)))
 
-    assert cut_out([curve], (-1.0, -1.0, 31.0, 11.0)) == [curve]
-    (cut,) = cut_out([curve], (-1.0, -1.0, 15.0, 11.0))
+    assert curve.within((-1.0, -1.0, 31.0, 11.0)) == [curve]
+    (cut,) = curve.within((-1.0, -1.0, 15.0, 11.0))
     assert max(x for s in cut.segments for x, _ in s) == pytest.approx(15.0)
 
 
 def test_chords_are_on_the_curve():
-    assert all(abs(_off(TILTED, p)) < 1e-12 for s in chords(TILTED) for p in s)
+    assert all(abs(_off(TILTED, p)) < 1e-12 for s in TILTED.chords() for p in s)
 
 
 def _holds(window, p):

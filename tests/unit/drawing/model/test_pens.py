@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from tubeframe.drawing.model.sheet import FILL_GREYS, PEN_STYLES, Fill, Pen
+from tubeframe.drawing.model.pens import FILL_GREYS, PEN_STYLES, Fill, Pen
 
 SERIES = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0, 1.4, 2.0)
 """Line widths of ISO 128-2 [mm] (from memory)."""
@@ -16,7 +16,6 @@ def test_every_pen_and_fill_has_a_look() -> None:
 def test_widths_are_of_the_series_and_wide_is_twice_narrow() -> None:
     assert all(style.width in SERIES for style in PEN_STYLES.values())
     assert PEN_STYLES[Pen.WIDE].width == 2.0 * PEN_STYLES[Pen.NARROW].width
-    assert PEN_STYLES[Pen.EXTRA_WIDE].width == 0.7
 
 
 @pytest.mark.parametrize(
@@ -24,11 +23,10 @@ def test_widths_are_of_the_series_and_wide_is_twice_narrow() -> None:
     [
         (Pen.HIDDEN, (12.0, 3.0)),
         (Pen.CENTRE, (24.0, 3.0, 0.5, 3.0)),
-        (Pen.PHANTOM, (24.0, 3.0, 0.5, 3.0, 0.5, 3.0)),
     ],
 )
 def test_dashes_are_those_of_the_standard(pen: Pen, in_widths: tuple[float, ...]) -> None:
-    """ISO 128-2, line types 02, 04 and 05, in line widths (from memory)."""
+    """ISO 128-2, line types 02 and 04, in line widths (from memory)."""
     style = PEN_STYLES[pen]
     assert style.dashes == pytest.approx([style.width * n for n in in_widths])
 
