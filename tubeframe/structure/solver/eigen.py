@@ -1,0 +1,101 @@
+"""At how many times its load a frame buckles, and how it swings."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from scipy import sparse
+from scipy.sparse import linalg
+
+from tubeframe.structure.solver.factor import factored
+
+if TYPE_CHECKING:
+    from tubeframe.structure.solver.assembly import System
+    from tubeframe.structure.solver.elements import Floats
+    from tubeframe.structure.solver.solve import Answer
+
+_SHIFT_HZ = 0.05
+"""Frequencies are looked for from just below nothing, so that a frame that folds can be solved too."""
+_CLOSE = 1e-8
+_NOTHING = 1e-9
+"""A bar pressed less than this share of the largest axial force is not pressed."""
+_NO_INERTIA = 1e-12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Buckling:
+    """The factor on a case's forces at which the frame buckles, and how it moves then, over all numbers."""
+
+    factor: float
+    shape: Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mode:
+    """A way of swinging: how often a second [Hz], and how it moves, over all numbers."""
+
+    frequency: float
+    shape: Floats
+
+
+def buckling(answer: Answer) -> Buckling | None:
+    """Return the least factor on the forces of a case solved to the first order; infinite where nothing is pressed.
+
+    None where the frame folds.
+    """
+    system = answer.system
+    stiffness = system.reduced(system.stiffness)
+    factor = factored(stiffness)
+    if factor is None:
+        return None
+    if np.min(answer.tension, initial=0.0) >= -_NOTHING * np.max(np.abs(answer.tension), initial=0.0):
+        return Buckling(factor=math.inf, shape=np.zeros(system.numbering.count))
+    pressed = -system.reduced(system.assembled(system.beams.geometric(answer.tension)))
+    size = stiffness.shape[0]
+    value, shape = linalg.eigsh(
+        pressed,
+        k=1,
+        M=stiffness,
+        Minv=linalg.LinearOperator((size, size), matvec=factor.solve),
+        which="LA",
+        tol=_CLOSE,
+        v0=_start(size),
+    )
+    ways = system.numbering.whole[:, system.numbering.free]
+    least = 1.0 / float(value[0]) if value[0] > 0.0 else math.inf
+    return Buckling(factor=least, shape=ways @ shape[:, 0])
+
+
+def modes(system: System, count: int) -> tuple[Mode, ...]:
+    """Return the slowest ways of swinging; a frame that folds does it at nothing a second."""
+    stiffness, mass = system.reduced(system.stiffness), system.reduced(system.masses)
+    diagonal = mass.diagonal()
+    mass = mass + sparse.diags(np.where(diagonal < _NO_INERTIA * diagonal.max(), _NO_INERTIA * diagonal.max(), 0.0))
+    shift = -((2.0 * math.pi * _SHIFT_HZ) ** 2)
+    factor = factored(stiffness - shift * mass)
+    if factor is None:
+        return ()
+    size = stiffness.shape[0]
+    values, shapes = linalg.eigsh(
+        stiffness,
+        k=min(count, size - 1),
+        M=mass,
+        sigma=shift,
+        OPinv=linalg.LinearOperator((size, size), matvec=factor.solve),
+        which="LM",
+        tol=_CLOSE,
+        v0=_start(size),
+    )
+    ways = system.numbering.whole[:, system.numbering.free]
+    return tuple(
+        Mode(frequency=math.sqrt(max(float(values[k]), 0.0)) / (2.0 * math.pi), shape=ways @ shapes[:, k])
+        for k in np.argsort(values, kind="stable")
+    )
+
+
+def _start(size: int) -> Floats:
+    """Return a vector that is the same every time and symmetric in nothing."""
+    return np.cos(np.arange(1.0, size + 1.0) ** 1.5)

@@ -1,0 +1,71 @@
+"""Ways in which a frame folds, and the fewest bars that stop them all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tubeframe.structure.solver.eigen import Mode, modes
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.structure.solver.assembly import System
+    from tubeframe.structure.solver.elements import Floats
+
+FOLDS_HZ = 0.3
+"""A frame that swings slower than this folds [Hz]."""
+_AT_ONCE = 6
+_NO_LONGER = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brace:
+    """A bar that could be put in, between two points by their numbers."""
+
+    start: int
+    end: int
+
+
+def ways_to_fold(system: System) -> tuple[Mode, ...]:
+    """Return every way of moving that nothing holds back."""
+    count = _AT_ONCE
+    while True:
+        found = modes(system, count)
+        folding = tuple(m for m in found if m.frequency < FOLDS_HZ)
+        if len(folding) < len(found) or len(found) < count:
+            return folding
+        count *= 2
+
+
+def fewest_braces(system: System, folding: Sequence[Mode], candidates: Sequence[Brace]) -> tuple[int, ...] | None:
+    """Choose of the candidates, by their places in the list, the fewest that stop all ways of folding.
+
+    A brace stops a way that would make it longer or shorter. One is taken for each way, the one that is stretched most
+    first: elimination with column pivoting on the stretch of every brace in every way. None where they can't do it.
+    """
+    if not folding:
+        return ()
+    left = np.array([_stretch(system, folding, brace) for brace in candidates]).reshape(-1, len(folding))
+    chosen: list[int] = []
+    largest = float(np.max(np.linalg.norm(left, axis=1), initial=0.0))
+    for _ in folding:
+        size = np.linalg.norm(left, axis=1)
+        best = int(np.argmax(size > size.max(initial=0.0) * (1.0 - _NO_LONGER))) if len(left) else -1
+        if best < 0 or size[best] <= _NO_LONGER * largest:
+            return None
+        chosen.append(best)
+        way = left[best] / size[best]
+        left = left - np.outer(left @ way, way)
+    return tuple(chosen)
+
+
+def _stretch(system: System, folding: Sequence[Mode], brace: Brace) -> Floats:
+    """Return by how much each way of folding makes a brace longer."""
+    points = system.model.points
+    way = np.array(list((points[brace.end] - points[brace.start]).unit))
+    ends = [np.array([m.shape[6 * n : 6 * n + 3] for m in folding]) for n in (brace.start, brace.end)]
+    longer: Floats = (ends[1] - ends[0]) @ way
+    return longer
