@@ -7,6 +7,7 @@ import math
 import pytest
 
 from tubeframe.catalog.calibration import setback_read
+from tubeframe.catalog.fitting import PortRole
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.geometry.units import INCH_MM
 
@@ -73,3 +74,23 @@ def test_floor_of_two_ends():
 def test_calibration(angle, reading, setback):
     """s = M - B - D/(2 sin A), D 0.922 in, B 12.000 in."""
     assert setback_read(reading=reading, offcut=12.0, outside=0.922, angle=angle) == pytest.approx(setback, abs=5e-4)
+
+
+@pytest.mark.parametrize(
+    ("kind", "swing", "floors"),
+    [
+        ("eave-tee", None, [0.461, 0.461]),  # the rail's half diameter; the other end asks 0.191 only
+        ("eave-corner", None, [0.461, 0.461, 0.461]),  # square to the rail's end: half a diameter each
+        ("swivel-elbow", 120.0, [0.266, 0.266]),  # 0.461/tan 60
+        ("swivel-eave-tee", 60.0, [0.798, 0.798]),  # 0.461/tan 30, more than beside the rail
+        ("double-angle-tee", None, [1.113, 1.113]),  # 1.207 D beside the run; square to each other 0.461
+        ("double-side-outlet-cross", None, [0.461] * 4),
+    ],
+)
+def test_floors_of_several_ends(kind, swing, floors):
+    shop = generic_workshop()
+    found, size = shop.catalog.kind(kind), shop.catalog.tube("emt-3/4")
+    sized = shop.sized(found, dict.fromkeys((p.name for p in found.ports), size), swing)
+
+    branches = [p.setback / INCH_MM for p in sized.ports if p.role is PortRole.BRANCH]
+    assert branches == pytest.approx([f + OVER for f in floors], abs=1e-3)

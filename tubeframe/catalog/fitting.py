@@ -96,7 +96,14 @@ class FittingKind:
 
     def counted(self, angle: float) -> float:
         """Return an angle between two tubes as it is counted here [degree]: from either side the same beside a run."""
-        return sharp(angle) if self.ports_of(PortRole.RUN) else angle
+        swings = next((p.swing for p in self.ports if p.swing), (None,))
+        slanted = any(
+            not _is_square(angle_deg(b.axis_at(swing), run.axis))
+            for run in self.ports_of(PortRole.RUN)
+            for b in self.ports_of(PortRole.BRANCH)
+            for swing in swings
+        )
+        return sharp(angle) if slanted else angle
 
     def angles_of(self, port: Port) -> tuple[float, float]:
         """Return the least and the largest angle that a branch stands at, as `angle_of` counts it [degree]."""
@@ -110,6 +117,11 @@ class FittingKind:
     def swings_at(self, angles: Sequence[float]) -> tuple[float | None, ...]:
         """Return the angles from x of its port that turns [degree]: those given, or where its row states it."""
         return tuple(angles) if angles and self.swings else (None,)
+
+    @property
+    def turns_from(self) -> Port:
+        """The port along x, from which the angle of the one that swings is counted; the first where none swings."""
+        return next((p for p in self.ports if not p.swing and p.axis == X), self.ports[0])
 
     @property
     def is_coupler(self) -> bool:
@@ -142,15 +154,18 @@ class FittingKind:
         return abs(angle_deg(first.axis, second.axis) - angle) <= ANGLE_DEG
 
     def angle_of(self, port: Port, swing: float | None = None) -> float:
-        """Return the angle of a branch [degree]: the sharp one beside a run, else the one to the other end.
+        """Return the angle of a branch [degree]: the sharp one to the run; of one square to it, that to a slanted end.
 
-        `swing` is the angle from x of a port that turns; None for where its row states it.
+        Without a run it is the angle to the other end. `swing` is the angle from x of a port that turns; None for
+        where its row states it.
         """
         axis = port.axis_at(swing)
-        run = next((p for p in self.ports if p.role is PortRole.RUN), None)
-        if run is not None:
-            return sharp(angle_deg(axis, run.axis_at(swing)))
-        return angle_deg(axis, next(p for p in self.ports if p.name != port.name).axis_at(swing))
+        beside = [sharp(angle_deg(axis, p.axis_at(swing))) for p in self.ports_of(PortRole.RUN)]
+        if any(not _is_square(angle) for angle in beside):
+            return beside[0]
+        others = [angle_deg(axis, p.axis_at(swing)) for p in self.ports_of(PortRole.BRANCH) if p.name != port.name]
+        slanted = [a for a in others if not _is_square(a) and a < 180.0 - ANGLE_DEG]
+        return next(iter(slanted or beside or others))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,6 +190,10 @@ class FittingRules:
     def grip(self, outside: float) -> float:
         """Length held on a run of an outside diameter [mm], rounded up to the step [mm]."""
         return math.ceil(outside * self.grip_diameters / self.grip_step - 1e-6) * self.grip_step
+
+
+def _is_square(angle: float) -> bool:
+    return abs(angle - 90.0) <= ANGLE_DEG
 
 
 def sharp(angle: float) -> float:

@@ -110,15 +110,15 @@ def _hangs_together(row: Row, kind: FittingKind) -> bool:
     if kind.is_coupler and (len(kind.ports) != 2 or len(runs) != 2 or kind.ports[0].lifted or kind.ports[1].axis.z):
         wrong.append("a `lift` is for the second of two runs that lie across z")
     if len(swings) > 1 or (swings and not kind.is_end_piece and not _swings_from_x(kind, swings[0])):
-        wrong.append("one port at most swings: the second, square to x, from the first, which lies along x")
+        wrong.append("one port at most swings: square to x, from another one, which lies along x")
     for message in wrong:
         row.wrong("ports", message)
     return not wrong
 
 
 def _swings_from_x(kind: FittingKind, port: Port) -> bool:
-    ordered = [p for role in PortRole for p in kind.ports_of(role)]
-    return ordered[1:2] == [port] and ordered[0].axis.distance(X) < TINY and abs(port.axis.dot(X)) < TINY
+    others = [p for p in kind.ports if p is not port]
+    return any(p.axis.distance(X) < TINY for p in others) and abs(port.axis.dot(X)) < TINY
 
 
 def _check_angles(row: Row, kind: FittingKind) -> None:

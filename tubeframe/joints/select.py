@@ -100,7 +100,7 @@ def _matches(kind: FittingKind, node: Node) -> Iterator[Match]:
     """Give every different turn in which a kind takes a node."""
     known: list[Placement] = []
     for held, axes in _ways_in(kind, node):
-        angle = _swing(kind, axes)
+        angle = _swing(kind, held, axes)
         if kind.swings and angle is None:
             continue
         turn = _turn(kind, held, axes, angle)
@@ -125,13 +125,20 @@ def _ways_in(kind: FittingKind, node: Node) -> Iterator[tuple[tuple[tuple[Port, 
             yield held, tuple(i.way * sign for (_, i), sign in zip(held, signs, strict=True))
 
 
-def _swing(kind: FittingKind, axes: tuple[Vec, ...]) -> float | None:
-    """Return the angle of the port that swings, from the first port [degree]; None when it is out of range."""
+def _swing(kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...]) -> float | None:
+    """Return the angle of the port that swings [degree]; None when none does, or when it is out of range."""
     swing = next((p.swing for p in kind.ports if p.swing), None)
     if swing is None:
         return None
-    angle = angle_deg(axes[0], axes[1])
+    angle = _turned(kind, held, axes)
     return angle if swing[0] <= angle <= swing[1] else None
+
+
+def _turned(kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...]) -> float:
+    """Return the angle between the port that swings and the one that it swings from, as they are held [degree]."""
+    by_port = {port.name: axis for (port, _), axis in zip(held, axes, strict=True)}
+    moving = next(p.name for p in kind.ports if p.swing)
+    return angle_deg(by_port[kind.turns_from.name], by_port[moving])
 
 
 def _pairs(
@@ -173,8 +180,8 @@ def _refusal(kind: FittingKind, node: Node) -> Refusal:
     if not ways:
         runs, branches = len(kind.ports_of(PortRole.RUN)), len(kind.ports_of(PortRole.BRANCH))
         return Refusal(kind=kind.key, why=OtherCount(runs=runs, branches=branches), off=_NOT_THIS)
-    if kind.swings and not any(_swing(kind, axes) is not None for _, axes in ways):
-        return _out_of_swing(kind, min(angle_deg(axes[0], axes[1]) for _, axes in ways))
+    if kind.swings and not any(_swing(kind, held, axes) is not None for held, axes in ways):
+        return _out_of_swing(kind, min(_turned(kind, held, axes) for held, axes in ways))
     has, wants = min((_worst_angle(kind, held, axes) for held, axes in ways), key=lambda pair: abs(pair[0] - pair[1]))
     if abs(has - wants) <= ANGLE_DEG:
         return Refusal(kind=kind.key, why=Mirrored(), off=ANGLE_DEG)
@@ -191,6 +198,6 @@ def _worst_angle(
     kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...]
 ) -> tuple[float, float]:
     """Return the angle of two of its directions that is the most off, and what it is in space [degree]."""
-    pairs = _pairs(kind, held, axes, _swing(kind, axes))
+    pairs = _pairs(kind, held, axes, _swing(kind, held, axes))
     angles = [(angle_deg(a, b), angle_deg(c, d)) for (a, c), (b, d) in combinations(pairs, 2)]
     return max(angles, key=lambda pair: abs(pair[0] - pair[1]), default=(0.0, 0.0))

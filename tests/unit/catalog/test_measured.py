@@ -93,6 +93,9 @@ def test_an_impossible_setback_of_a_size_is_told_when_the_file_is_read():
         ("angle-tee", "branch", 45),
         ("obtuse-elbow", "second", 135),
         ("sleeve-coupler", "first", 180),
+        ("eave-tee", "first", 135),
+        ("double-angle-tee", "second", 45),
+        ("double-side-outlet-cross", "fourth", 90),
     ],
 )
 def test_a_setback_by_angle_on_every_kind_of_a_fixed_angle(kind, port, angle):

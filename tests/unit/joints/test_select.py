@@ -70,11 +70,11 @@ def test_turning_keeps_the_hand():
     ("ways", "runs"),
     [
         ([X, Vec(0.5, 0, math.sqrt(0.75)), Vec(0.5, math.sqrt(0.75), 0)], [True, False, False]),
-        ([X, Vec(math.cos(math.radians(93)), math.sin(math.radians(93)), 0)], [False, False]),
+        ([X, Vec(math.cos(math.radians(33)), math.sin(math.radians(33)), 0)], [False, False]),
         ([X, Y, Vec(0, math.sqrt(0.5), math.sqrt(0.5))], [False] * 3),
         ([X, Y, Z], [True, True, False]),
     ],
-    ids=["two slanting ends", "93 degrees", "three ends not square", "two runs and an end"],
+    ids=["two slanting ends", "33 degrees", "three ends not square", "two runs and an end"],
 )
 def test_directions_that_no_fitting_has_are_not_taken(ways, runs):
     assert select(_node(ways, runs), WORKSHOP.catalog.kinds).match is None
@@ -85,10 +85,45 @@ def test_a_degree_is_taken_two_are_not():
         turn = math.radians(degrees)
         return _node([X, Vec(math.cos(turn), math.sin(turn), 0)], [False, False])
 
-    assert select(corner(90.9), WORKSHOP.catalog.kinds).match is not None
-    assert select(corner(92.0), WORKSHOP.catalog.kinds).match is None
+    assert select(corner(90.9), WORKSHOP.catalog.kinds).match.kind.key == "elbow"
+    assert select(corner(92.0), WORKSHOP.catalog.kinds).match.kind.key == "swivel-elbow"
 
 
 def test_two_ends_in_line_on_a_run_are_a_cross():
     assert select(_node([X, Z, -Z], [True, False, False]), WORKSHOP.catalog.kinds).match.kind.key == "cross"
     assert select(_node([X, Z, Y], [True, False, False]), WORKSHOP.catalog.kinds).match.kind.key == "side-outlet-tee"
+
+
+def _at(degrees):
+    """A direction in the plane of x and z [degree from x]."""
+    return Vec(math.cos(math.radians(degrees)), 0.0, math.sin(math.radians(degrees)))
+
+
+@pytest.mark.parametrize(
+    ("runs", "branches", "kind"),
+    [
+        ([], [X, _at(90)], "elbow"),
+        ([], [X, _at(135)], "obtuse-elbow"),
+        ([], [X, _at(120)], "swivel-elbow"),
+        ([], [X, _at(180)], "sleeve-coupler"),
+        ([], [X, _at(135), Y], "eave-corner"),
+        ([], [X, _at(135), -Y], "eave-corner"),
+        ([], [X, _at(120), Y], "swivel-eave-corner"),
+        ([], [X, _at(90), Y], "side-outlet-elbow"),
+        ([Y], [X, _at(135)], "eave-tee"),
+        ([Y], [X, _at(100)], "swivel-eave-tee"),
+        ([Y], [X, _at(90)], "side-outlet-tee"),
+        ([X], [_at(45), _at(135)], "double-angle-tee"),
+        ([X], [_at(45)], "angle-tee"),
+        ([X], [_at(90)], "tee"),
+        ([X], [Z, -Z, Y, -Y], "double-side-outlet-cross"),
+        ([X], [Z, -Z, Y], "side-outlet-cross"),
+    ],
+)
+@pytest.mark.parametrize(("axis", "angle"), TURNS)
+def test_the_plainest_kind_for_tubes_that_meet(runs, branches, kind, axis, angle):
+    """By hand: a fixed angle before one that turns, and no more ports than there are tubes; from either hand."""
+    ways = [rotated(w, axis, math.radians(angle)) for w in (*runs, *branches)]
+    node = _node(ways, [n < len(runs) for n in range(len(ways))])
+
+    assert select(node, WORKSHOP.catalog.kinds).match.kind.key == kind

@@ -55,9 +55,9 @@ def lies_alongside(kind):
 
 
 def every_kind(axis, turn):
-    """A frame with one joint of each kind that holds tubes together, far apart, all turned."""
+    """A frame with one joint of each kind that holds tubes together, far apart, all turned, each asked for."""
     workshop = generic_workshop()
-    rows = []
+    rows, wishes = [], []
     for n, kind in enumerate(k for k in workshop.catalog.kinds if len(k.ports) > 1 and not lies_alongside(k)):
         tube = workshop.catalog.tube("emt-3/4")
         sized = workshop.sized(kind, dict.fromkeys((p.name for p in kind.ports), tube), 70.0 if kind.swings else None)
@@ -67,7 +67,9 @@ def every_kind(axis, turn):
             is_run = port.role is PortRole.RUN
             path = [list(middle - way * 500.0 if is_run else middle), list(middle + way * 500.0)]
             rows.append({"id": f"{kind.key}.{port.name}", "path": path, "ends": ["cap" if is_run else "joint", "cap"]})
-    document = {"schema": "tubeframe.frame/1", "name": "all", "units": "mm", "member": rows}
+        between = rotated(sized.ports[0].middle + sized.ports[1].middle, axis, turn) * 0.5
+        wishes.append({"at": list(Vec(n * 2000.0, 0.0, 1000.0) + between), "kind": kind.key})
+    document = {"schema": "tubeframe.frame/1", "name": "all", "units": "mm", "member": rows, "joint": wishes}
     frame = frame_from_document(document, workshop, "all.toml")
     return make_design(frame, workshop, Source(template="all", parameters={}, shop={}))
 
@@ -181,8 +183,9 @@ def test_every_kind_of_the_catalogue_can_be_drawn_and_read(tmp_path, axis, turn)
         write_pdf(made, target, title="joints", author="tubeframe", subject="test")
     kinds = joint_kinds(design)
 
-    assert len(kinds) == 12
-    assert [k.letter for k in kinds] == list("ABCDEFGHIJKL")
+    asked = [p.kind for p in design.frame.preferences]
+    assert [k.name for k in kinds] == asked
+    assert [k.letter for k in kinds] == [letter(n) for n in range(len(asked))]
     told = [t for page in made for t in texts(page)]
     assert sum(t in ("1:2", "1:5") for t in told) == len(kinds)
     assert sum(t in ("head", "head, behind") for t in told) == sum(len(k.fitting.bolts) for k in kinds)
