@@ -71,7 +71,7 @@ FAULTS = {
     "an end at an odd angle": (
         (
             *SOUND,
-            ("slant", [[400, 0, 600], [400, 300, 620]], ("joint", "cap")),
+            ("slant", [[400, 0, 600], [440, 300, 620]], ("joint", "cap")),
             ("other", [[400, 0, 600], [400, 20, 900]], ("joint", "cap")),
         ),
         "J-no-fitting",
@@ -125,7 +125,7 @@ FAULTS = {
     "a brace at 60 degrees with a slanting second": (
         (
             *SOUND,
-            ("a", [[400, 0, 600], [400, 200, 946]], ("joint", "cap")),
+            ("a", [[400, 0, 600], [440, 200, 946]], ("joint", "cap")),
             ("b", [[400, 0, 600], [400, -200, 946]], ("joint", "cap")),
         ),
         "J-no-fitting",
