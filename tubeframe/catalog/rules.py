@@ -1,7 +1,7 @@
 """The rules of clamping, bending and cutting a tube, each in one place. Common practice, no source; lengths in [mm].
 
 `held` is the length of tube that a fitting takes up from its middle to one side: half its grip on a run, setback and
-grip on a branch, the skirt of a cap or foot.
+grip on a branch, the skirt of a cap; of a foot, its thickness too.
 """
 
 from __future__ import annotations

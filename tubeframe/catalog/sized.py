@@ -70,6 +70,11 @@ class SizedFitting:
         return next(p for p in self.ports if p.name == name)
 
     @property
+    def held_at_end(self) -> float:
+        """What an end piece takes up of its tube, as drawn to the end or to the floor [mm]."""
+        return self.skirt + (self.thickness if self.kind.on_floor else 0.0)
+
+    @property
     def body(self) -> tuple[Convex, ...]:
         """The envelope as convex pieces in the fitting's own frame [mm]; a cylinder's bore is where its tube goes."""
         if self.ports[0].role is PortRole.END:
@@ -117,9 +122,10 @@ class SizedFitting:
             middle += port.axis * (port.setback + port.grip / 2.0)
         elif port.role is PortRole.END:
             middle += port.axis * (self.skirt / 2.0)
+        held = self.skirt if port.role is PortRole.END else port.grip
         return Box(
             centre=middle,
-            half_x=port.axis * (port.grip * _EAR_SHARE / 2.0),
+            half_x=port.axis * (held * _EAR_SHARE / 2.0),
             half_y=way * (self.ear_reach / 2.0),
             half_z=port.axis.cross(way) * (_EAR_THICKNESS / 2.0),
         )

@@ -25,13 +25,23 @@ def depth(first: Convex, second: Convex, over: float) -> float:
     Both are pared all round by half of it when they just come apart: two bars across each other by as much as their
     radii are more than the distance of their axes. A bore counts as full.
     """
-    if not _share(first, second, over / 2.0):
+    if not overlap(first, second, over):
         return 0.0
     low, high = over, 2.0 * min(_reach(first), _reach(second))
     while high - low > _FINE:
         middle = (low + high) / 2.0
         low, high = (middle, high) if _share(first, second, middle / 2.0) else (low, middle)
     return (low + high) / 2.0
+
+
+def overlap(first: Convex, second: Convex, over: float) -> bool:
+    """Whether two solids are in each other by more than a limit [mm]."""
+    return _share(first, second, over / 2.0)
+
+
+def farthest(solid: Convex, way: Vec) -> Vec:
+    """Return a point of a solid that lies farthest along a way [mm]."""
+    return _farthest(solid, way, 0.0)
 
 
 def _share(first: Convex, second: Convex, pared: float) -> bool:

@@ -1,4 +1,4 @@
-"""Whether what was chosen can be clamped together: room on every tube, off bends and ends, nothing through others."""
+"""Whether what was chosen can be clamped together: room on every tube, off bends and ends."""
 
 from __future__ import annotations
 
@@ -11,18 +11,13 @@ from tubeframe.catalog.fitting import PortRole
 from tubeframe.errors import Finding, Severity
 from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
-from tubeframe.joints.boards import board_findings
-from tubeframe.joints.bodies import body_findings, wall_findings
 from tubeframe.joints.facts import HeldOnce, OnBend, ShortOverhang, TooNear, TooShort
-from tubeframe.joints.fouling import fouling_findings
 from tubeframe.joints.joint import uses_by_tube
-from tubeframe.joints.pieces import apart_findings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from tubeframe.catalog.workshop import Workshop
-    from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Joint, PortUse, Tube
 
 _ROUNDING = 0.01
@@ -50,8 +45,8 @@ class Crowding:
     short: float
 
 
-def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> tuple[Finding, ...]:
-    """Look every tube over, then the frame as a whole."""
+def check(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop) -> tuple[Finding, ...]:
+    """Look every tube over."""
     uses = uses_by_tube(joints)
     zones = {t.id: _zones(t, uses.get(t.id, ())) for t in tubes}
     found: list[Finding] = []
@@ -61,11 +56,6 @@ def check(frame: Frame, tubes: tuple[Tube, ...], joints: tuple[Joint, ...], work
         found += _short_overhangs(tube, zones[tube.id], workshop)
         found += _held_once(tube, zones[tube.id])
         found += _too_short(tube, uses.get(tube.id, ()))
-    found += fouling_findings(tubes, joints, workshop)
-    found += body_findings(tubes, joints, workshop)
-    found += wall_findings(frame, tubes, joints, workshop)
-    found += board_findings(frame, tubes, workshop)
-    found += apart_findings(tubes, joints)
     return tuple(found)
 
 

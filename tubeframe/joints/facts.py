@@ -72,21 +72,23 @@ class HeldOnce(Fact):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fouling(Fact):
-    """Two tubes pass `distance` apart, middle to middle, but are `least` thick together."""
+    """Two tubes pass `distance` apart, middle to middle, but are `least` thick together; one may bend there."""
 
     first: str
     second: str
     distance: float
     least: float
+    on_bend: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InBoard(Fact):
-    """A tube goes `short` into a board."""
+    """A tube is `short` above the underside of a board that is `thickness` thick: in it, or through it."""
 
     panel: str
     tube: str
     short: float
+    thickness: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -109,7 +109,7 @@ class Joint:
             case PortRole.BRANCH:
                 return port.setback + port.grip
             case PortRole.END:
-                return self.fitting.skirt
+                return self.fitting.held_at_end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,18 +148,36 @@ class BoltWay:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bearing:
+    """A tube carries a board between two places along it, from its node at A [mm]; of no length on a tube's end.
+
+    `through` is the board between them that the upper one lies on, if there is one.
+    """
+
+    board: str
+    tube: TubeId
+    start: float
+    end: float
+    through: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Jointed:
-    """All tubes and joints of a frame, which way the bolts face, and what was found wrong."""
+    """All tubes and joints of a frame, which way the bolts face, what carries the boards, and what was found wrong."""
 
     tubes: tuple[Tube, ...]
     joints: tuple[Joint, ...]
     bolts: tuple[BoltWay, ...]
+    bearings: tuple[Bearing, ...]
     findings: tuple[Finding, ...]
 
 
-def uses_by_tube(joints: Iterable[Joint]) -> dict[TubeId, list[tuple[Joint, PortUse]]]:
+UsesByTube = dict[TubeId, list[tuple[Joint, PortUse]]]
+
+
+def uses_by_tube(joints: Iterable[Joint]) -> UsesByTube:
     """Return for every tube the fittings on it, each with its port, in the order of the joints."""
-    found: dict[TubeId, list[tuple[Joint, PortUse]]] = {}
+    found: UsesByTube = {}
     for joint in joints:
         for use in joint.uses:
             found.setdefault(use.tube, []).append((joint, use))

@@ -20,6 +20,7 @@ from tubeframe.joints.facts import NoFitting, OtherKind, WishInTheAir
 from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, Tube, TubeId
 from tubeframe.joints.keys import bolt_ways, key_findings, turned_for_keys
 from tubeframe.joints.meet import meetings
+from tubeframe.joints.room import room
 from tubeframe.joints.select import select
 from tubeframe.joints.split import split, whole_tubes
 
@@ -63,14 +64,16 @@ def _resolved(frame: Frame, workshop: Workshop, turned: Turning) -> Jointed:
     parted = split(frame.members, turned(frame, whole_tubes(frame.members), ways, workshop), workshop)
     ends = [j for t in parted.tubes for j in end_pieces(t, workshop)]
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
+    found_room = room(frame, parted.tubes, numbered, workshop)
     findings = (
         *met.findings,
         *(f for n, s in zip(met.nodes, found, strict=True) for f in _choice_findings(n, s, frame)),
         *_unmet_wishes(frame, met.nodes),
         *parted.findings,
-        *check(frame, parted.tubes, numbered, workshop),
+        *check(parted.tubes, numbered, workshop),
+        *found_room.findings,
     )
-    return Jointed(tubes=parted.tubes, joints=numbered, bolts=(), findings=findings)
+    return Jointed(tubes=parted.tubes, joints=numbered, bolts=(), bearings=found_room.bearings, findings=findings)
 
 
 def _wanted(node: Node, frame: Frame) -> tuple[str, ...]:

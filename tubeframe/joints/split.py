@@ -82,7 +82,7 @@ def _line(member: Member, uses: Sequence[tuple[Joint, PortUse]], workshop: Works
         else:
             end = length - joint.setback(use)
     for piece, at in ((first, 0.0), (last, length)):
-        blocked.append(_around(at, rules.sleeve_off_fitting(piece.skirt if piece else 0.0, sleeve, 0.0)))
+        blocked.append(_around(at, rules.sleeve_off_fitting(piece.held_at_end if piece else 0.0, sleeve, 0.0)))
     bends = tuple((at, at + bend.length) for at, bend in member.path.bends)
     clear = rules.sleeve_off_bend(sleeve)
     blocked += [(low - clear, high + clear) for low, high in bends]

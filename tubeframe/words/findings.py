@@ -9,6 +9,7 @@ from tubeframe.frame.facts import Push, Snapped, Unbraced
 from tubeframe.geometry.units import format_exact
 from tubeframe.words.fabrication import FABRICATION_WORDS
 from tubeframe.words.joints import JOINT_WORDS
+from tubeframe.words.room import ROOM_WORDS
 from tubeframe.words.told import Told
 
 if TYPE_CHECKING:
@@ -55,5 +56,6 @@ _WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     Unbraced: _unbraced,
     Snapped: _snapped,
     **JOINT_WORDS,
+    **ROOM_WORDS,
     **FABRICATION_WORDS,
 }

@@ -67,15 +67,9 @@ def _fouling(fact: facts.Fouling, units: Units) -> Told:
         where=f"{fact.first}, {fact.second}",
         message=f"they pass {format_length(fact.distance, units)} apart, middle to middle, but are "
         f"{format_length(fact.least, units)} thick together, and no fitting ties them there",
-        remedy="move one of them to the other face, or end it there in a fitting",
-    )
-
-
-def _in_board(fact: facts.InBoard, units: Units) -> Told:
-    return Told(
-        where=f"{fact.panel}, {fact.tube}",
-        message=f"the tube goes {format_length(fact.short, units)} into the board's underside",
-        remedy="raise the board on spacers, or lower the tube",
+        remedy="move one of them off the bend: no fitting sits on it"
+        if fact.on_bend
+        else "move one of them to the other face, or end it there in a fitting",
     )
 
 
@@ -223,7 +217,6 @@ JOINT_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     facts.ShortOverhang: _short_overhang,
     facts.HeldOnce: _held_once,
     facts.Fouling: _fouling,
-    facts.InBoard: _in_board,
     facts.Apart: _apart,
     facts.BodiesMeet: _bodies_meet,
     facts.TubeInBody: _tube_in_body,

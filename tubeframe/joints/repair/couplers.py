@@ -53,6 +53,8 @@ def onto_a_coupler(fault: Fault, scene: Scene) -> Iterator[Operation]:
     """Hold two tubes that pass too near a coupler's offset apart, on either side, or on both faces of a third."""
     fact = fault.fact
     assert isinstance(fact, Fouling | OnePoint)
+    if isinstance(fact, Fouling) and fact.on_bend:
+        return  # no coupler sits on a bend
     pair = scene.members_of((fact.first, fact.second))
     yield from _ended_there(fault, scene)
     if len(pair) == 2:
