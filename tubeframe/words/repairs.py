@@ -21,7 +21,7 @@ from tubeframe.joints.repair.operations import (
     singles,
 )
 from tubeframe.words.findings import told
-from tubeframe.words.stations import at_station, end_word, listed, shown, stations
+from tubeframe.words.stations import at_station, end_word, is_on_a_tape, listed, shown, stations
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -134,12 +134,9 @@ def _resplit(operation: Resplit, repair: Repair, units: Units) -> str:
 def shift_words(shift: Vec, units: Units) -> str:
     """Say how far and which way a shift goes, as one stands before the frame; along each axis when it is aslant."""
     ways = ((shift.x, "right", "left"), (shift.y, "back", "forward"), (shift.z, "up", "down"))
-    told_of = [
-        f"{shown(abs(by), units)} {plus if by > 0.0 else minus}"
-        for by, plus, minus in ways
-        if abs(by) > _SLANT * shift.length
-    ]
-    return " and ".join(told_of)
+    told_of = [(by, plus if by > 0.0 else minus) for by, plus, minus in ways if abs(by) > _SLANT * shift.length]
+    on_tape = [(by, way) for by, way in told_of if is_on_a_tape(by, units)]
+    return " and ".join(f"{shown(abs(by), units)} {way}" for by, way in on_tape or told_of)
 
 
 def _point(member: Member, end: TubeEnd) -> Vec:

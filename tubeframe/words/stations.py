@@ -101,5 +101,9 @@ def _ends(member: Member) -> tuple[tuple[EndKind, Vec], ...]:
 
 def shown(length: float, units: Units) -> str:
     """Print a length [mm] as a tape shows it; one that a tape does not show, to the last digit."""
-    rounded = format_length(length, units)
-    return rounded if rounded != format_length(0.0, units) else format_exact(length, units)
+    return format_length(length, units) if is_on_a_tape(length, units) else format_exact(length, units)
+
+
+def is_on_a_tape(length: float, units: Units) -> bool:
+    """Whether a tape shows a length [mm], or rounds it away."""
+    return format_length(abs(length), units) != format_length(0.0, units)

@@ -57,6 +57,8 @@ def onto_a_coupler(fault: Fault, scene: Scene) -> Iterator[Operation]:
         return  # no coupler sits on a bend
     pair = scene.members_of((fact.first, fact.second))
     yield from _ended_there(fault, scene)
+    for member, other in ((m, o) for n in pair for m in [scene.members[n]] for o in pair if o != n):
+        yield from _not_beyond(member, scene.members[other])
     if len(pair) == 2:
         yield from _coupled(scene.members[pair[0]], scene.members[pair[1]], scene)
 
@@ -72,6 +74,15 @@ def _ended_there(fault: Fault, scene: Scene) -> Iterator[Operation]:
         if not ends:
             return
     yield Together(parts=tuple(parts)) if len(parts) > 1 else parts[0]
+
+
+def _not_beyond(member: Member, other: Member) -> Iterator[Stretch]:
+    """End a tube on the one that it goes a little beyond, where a fitting should take that end."""
+    for end in (e for e in TubeEnd if end_kind(member, e) is EndKind.JOINT):
+        point, way = outward(member, end)
+        for near in approaches(line(point - way * _NEAR, point), other.path, EXACT_MM):
+            if EXACT_MM < _NEAR - near.at_first < member.path.length / 2.0:
+                yield Stretch(ends=((member.id, end),), by=near.at_first - _NEAR)
 
 
 def _standing_in(member: Member, other: Member, scene: Scene) -> Iterator[Single]:

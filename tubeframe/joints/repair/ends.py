@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.closest import approaches, gap_to, nearest_on
-from tubeframe.geometry.path import line
+from tubeframe.geometry.path import Straight, line
 from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM, TINY
 from tubeframe.geometry.vector import angle_deg, rotated
 from tubeframe.joints.facts import LooseEnd, NoFitting
@@ -29,25 +29,82 @@ if TYPE_CHECKING:
 _FAR = 1e5
 _NEAR_MISS = 100.0
 _ALONG_A_BEND = 400.0
+_ASIDE = 0.1
+"""An end misses sideways when this share of the way is square to its tube; else the tube is too short or too long."""
 _ANGLES = (90.0, 45.0, 135.0, 30.0, 150.0)
 
 
 def onto_a_tube(fault: Fault, scene: Scene) -> Iterator[Operation]:
-    """Bring loose ends onto a tube: make them longer or shorter, move them over, or be free ends."""
+    """Bring loose ends onto a tube: make them longer or shorter, move them over, or be free ends.
+
+    Of several ends that miss one tube that tube moves; of two that miss each other either one may.
+    """
     facts = [f.fact for f in fault.findings if isinstance(f.fact, LooseEnd)]
-    member = scene.members[scene.members_of((facts[0].member,))[0]]
-    ways = [list(_one_end(member, f.end, scene)) for f in facts]
-    if len(ways) == 1:
-        yield from ways[0]
+    ends = [(scene.members[MemberId(f.member)], f.end) for f in facts]
+    if fault.common and all(m.id != fault.common for m, _ in ends):
+        yield from _host_moved(fault.common, ends, scene)
+        return
+    ways = [list(_one_end(m, e, scene)) for m, e in ends]
+    if len({m.id for m, _ in ends}) == len(ends):
+        yield from (o for way in ways for o in way)
     else:
-        for first, second in zip(*ways, strict=False):
-            yield Together(parts=(first, second))
-    for fact in facts:
-        point, way = outward(member, fact.end)
-        gaps = [*_gaps(member, point, scene, way), *_off_bends(fact, point, scene)]
+        yield from (Together(parts=parts) for parts in zip(*ways, strict=False))
+    if len(facts) == 1:
+        yield from _host_of_one(facts[0], ends, scene)
+    for fact, (member, end) in zip(facts, ends, strict=True):
+        gaps = [*_gaps(member, end, scene), *_off_bends(fact, outward(member, end)[0], scene)]
+        if len(ends) == 2 and ends[0][0].id == ends[1][0].id:
+            gaps += [*_both_gaps(member, scene), *_missed_by(member, scene)]
         for gap in gaps:
             if move := scene.move((member.id,), gap):
                 yield move
+
+
+def _host_moved(name: MemberId, ends: list[tuple[Member, TubeEnd]], scene: Scene) -> Iterator[Operation]:
+    """Move the tube that several ends miss by one and the same way."""
+    host = scene.members[name]
+    points = [outward(m, e)[0] for m, e in ends]
+    ways = [p - host.path.point(nearest_on(host.path, p)[0]) for p in points]
+    if all(w.distance(ways[0]) <= MEET_MM for w in ways) and (move := scene.move((name,), ways[0])):
+        yield move
+
+
+def _host_of_one(fact: LooseEnd, ends: list[tuple[Member, TubeEnd]], scene: Scene) -> Iterator[Operation]:
+    """Move the tube that an end misses."""
+    if fact.nearest is not None:
+        yield from _host_moved(MemberId(fact.nearest), ends, scene)
+
+
+def _missed_by(member: Member, scene: Scene) -> Iterator[Vec]:
+    """Give the ways from a tube to the ends of others that miss it."""
+    for fact in (f.fact for f in scene.found.findings):
+        if isinstance(fact, LooseEnd) and fact.nearest == member.id:
+            point, _ = outward(scene.members[MemberId(fact.member)], fact.end)
+            yield point - member.path.point(nearest_on(member.path, point)[0])
+
+
+def _both_gaps(member: Member, scene: Scene) -> Iterator[Vec]:
+    """Give the one way that brings both ends of a tube onto the tubes that they miss."""
+    sides = []
+    for end in TubeEnd:
+        point, _ = outward(member, end)
+        host, at = _nearest_host(member, point, scene)
+        if host is None:
+            return
+        sides.append((host.path.point(at) - point, host.path.tangent(at)))
+    (first, along), (second, other) = sides
+    normal = along.cross(other)
+    if normal.length > TINY**0.5:
+        apart = second - first
+        way = first + along * (apart.cross(other).dot(normal) / normal.dot(normal))
+        if (way - second).across(other).length <= EXACT_MM and way.length <= 2.0 * _NEAR_MISS:
+            yield way
+
+
+def _nearest_host(member: Member, point: Vec, scene: Scene) -> tuple[Member | None, float]:
+    found = [(m, *nearest_on(m.path, point)) for m in scene.frame.members if m.id != member.id]
+    host, at, gap = min(found, key=lambda row: row[2], default=(None, 0.0, _FAR))
+    return (host, at) if gap <= _NEAR_MISS else (None, 0.0)
 
 
 def _one_end(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Single]:
@@ -56,27 +113,52 @@ def _one_end(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Single]:
     yield from _reaching(member, end, scene)
     yield from _others_longer(member, point, scene)
     if member.is_straight and end_kind(member, end.other) not in {EndKind.CAP, EndKind.OPEN}:
-        for gap in _gaps(member, point, scene, way):
+        for gap in (*_gaps(member, end, scene), *_at_good_angles(member, end, scene)):
+            if not _is_aside(gap, way):
+                continue
             yield MoveEnds(ends=((member.id, end),), shift=gap)
     if abs(point.z) <= MEET_MM:
         yield EndPiece(member=member.id, end=end, kind=EndKind.FOOT)
-    elif _is_clear(member, point, scene):
+    elif member.id in scene.ties and _is_clear(member, point, scene):
         yield EndPiece(member=member.id, end=end, kind=EndKind.CAP)
 
 
-def _gaps(member: Member, point: Vec, scene: Scene, out: Vec) -> Iterator[Vec]:
-    """Give the ways from an end to the centrelines that it just misses sideways, the nearest first."""
-    found = []
-    for other in (m for m in scene.frame.members if m.id != member.id):
-        at, gap = nearest_on(other.path, point)
-        way = other.path.point(at) - point
-        if MEET_MM < gap <= _NEAR_MISS and way.across(out).length > MEET_MM:
-            found.append(way)
-    yield from sorted(found, key=lambda v: round(v.length, 3))
+def _goes_past(member: Member, reach: float, point: Vec, way: Vec, scene: Scene) -> bool:
+    """Whether a tube is held where it passes, and goes on from there as far as it should: then it may end free."""
+    return -reach >= scene.overhang(member) and scene.is_held_passing(member, point + way * reach)
+
+
+def _gaps(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Vec]:
+    """Give the ways from an end to the centrelines and the fittings that it just misses sideways, the nearest first."""
+    point, out = outward(member, end)
+    others = [m for m in scene.frame.members if m.id != member.id]
+    places = [m.path.point(nearest_on(m.path, point)[0]) for m in others]
+    places += [j.at for j in scene.found.joints if j.fitting and not j.is_end_piece]
+    ways = [p - point for p in places if MEET_MM < p.distance(point) <= _NEAR_MISS]
+    aside = dict.fromkeys(w for w in ways if _is_aside(w, out))
+    yield from sorted(aside, key=lambda v: round(v.length, 3))
+
+
+def _is_aside(way: Vec, out: Vec) -> bool:
+    return way.across(out).length > max(MEET_MM, _ASIDE * way.length)
+
+
+def _at_good_angles(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Vec]:
+    """Give the ways from an end to where its tube, held at the other end, stands square or at 45 degrees to a tube."""
+    point, far = outward(member, end)[0], outward(member, end.other)[0]
+    others = [m for m in scene.frame.members if m.id != member.id]
+    near = [m for m in others if MEET_MM < nearest_on(m.path, point)[1] <= _NEAR_MISS]
+    for other, piece in ((m, p) for m in near for p in m.path.pieces if isinstance(p, Straight)):
+        along = piece.tangent(0.0)
+        foot = piece.start + along * (far - piece.start).dot(along)
+        for side in (0.0, far.distance(foot), -far.distance(foot)):
+            place = foot + along * side
+            if nearest_on(other.path, place)[1] <= EXACT_MM and MEET_MM < place.distance(point) <= _NEAR_MISS:
+                yield place - point
 
 
 def _reaching(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Single]:
-    """Make an end go on, or back, to the nearest centrelines that its line meets; put it right onto them."""
+    """Make an end go on, or back, to the nearest centreline that its line meets; put it right onto it."""
     point, way = outward(member, end)
     behind = min(_NEAR_MISS, member.path.length / 2.0)
     ahead = line(point - way * behind, point + way * _FAR)
@@ -85,6 +167,7 @@ def _reaching(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Single]:
         for other in scene.frame.members
         if other.id != member.id
         for a in approaches(ahead, other.path, MEET_MM)
+        if a.at_first > behind or not _goes_past(member, a.at_first - behind, point, way, scene)
     ]
     on = min((f for f in found if f[0] > MEET_MM), key=lambda f: f[0], default=None)
     back = max((f for f in found if f[0] < -MEET_MM), key=lambda f: f[0], default=None)
@@ -131,6 +214,7 @@ def one_at_a_time(fault: Fault, scene: Scene) -> Iterator[Operation]:
     assert isinstance(fact, NoFitting)
     members = [scene.members[n] for n in scene.members_of(fact.tubes)]
     yield from _doubled(members)
+    yield from _ending_there(members, fact.at)
     for member in members:
         others = [m for m in members if m.id != member.id]
         for end in TubeEnd:
@@ -150,6 +234,14 @@ def _doubled(members: list[Member]) -> Iterator[DropTube]:
         ends = (second.path.start, second.path.end)
         if any(first.path.start.distance(a) + first.path.end.distance(b) <= MEET_MM for a, b in (ends, ends[::-1])):
             yield DropTube(member=second.id, twin=first.id)
+
+
+def _ending_there(members: list[Member], at: Vec) -> Iterator[EndPiece]:
+    """End a tube in the fitting whose free end lies right where the others meet."""
+    for member in members:
+        for end in (e for e in TubeEnd if outward(member, e)[0].distance(at) <= MEET_MM):
+            if end_kind(member, end) in {EndKind.CAP, EndKind.OPEN}:
+                yield EndPiece(member=member.id, end=end, kind=EndKind.JOINT)
 
 
 def _slides(member: Member, host: Member, run: Vec, scene: Scene) -> Iterator[Operation]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tubeframe.frame.member import EndKind
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.tolerance import MEET_MM, TINY
 from tubeframe.geometry.vector import X, Y, Z
@@ -18,7 +19,7 @@ from tubeframe.joints.facts import (
     TubeInBody,
 )
 from tubeframe.joints.repair.apply import GROUNDED, end_kind, outward
-from tubeframe.joints.repair.operations import Move, Operation, Resplit, Stretch
+from tubeframe.joints.repair.operations import EndPiece, Move, Operation, Resplit, Stretch, Together
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -73,12 +74,18 @@ def off_the_bend(fault: Fault, scene: Scene) -> Iterator[Operation]:
 
 
 def longer(fault: Fault, scene: Scene) -> Iterator[Operation]:
-    """Make the tubes longer past their last fitting; else move that fitting's other tubes in from the end."""
+    """Make the tubes longer past their last fitting; else move that fitting's other tubes in from the end.
+
+    A tube that ends right where it should be held may as well end in a fitting.
+    """
     facts = [f.fact for f in fault.findings if isinstance(f.fact, ShortOverhang)]
     by = max(f.short for f in facts) + SPARE
     ends = [(scene.members[scene.members_of((f.tube,))[0]], f.end) for f in facts]
     if all(end_kind(m, e) not in GROUNDED for m, e in ends):
         yield Stretch(ends=tuple((m.id, e) for m, e in ends), by=by)
+    if all(f.over <= MEET_MM for f in facts):
+        parts = tuple(EndPiece(member=m.id, end=e, kind=EndKind.JOINT) for m, e in ends)
+        yield Together(parts=parts) if len(parts) > 1 else parts[0]
     member, end = ends[0]
     names = scene.members_of(facts[0].fitting.others(facts[0].tube))
     if move := scene.move(names, outward(member, end)[1] * -by, (member.id,)):

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog import rules
+from tubeframe.catalog.fitting import PortRole
 from tubeframe.frame.member import MemberId
-from tubeframe.geometry.tolerance import PLANE_MM
+from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM
 from tubeframe.joints.joint import TubeId
 from tubeframe.joints.repair.operations import Move
 
@@ -100,6 +101,15 @@ class Scene:
         held = [(j, u) for j in self.found.joints if j.named == named for u in j.uses if u.tube == tube]
         held.sort(key=lambda pair: pair[1].at)
         return held[-1 if last else 0]
+
+    def is_held_passing(self, member: Member, point: Vec) -> bool:
+        """Whether a fitting holds a tube that passes through a place."""
+        return any(
+            j.at.distance(point) <= MEET_MM
+            for j in self.found.joints
+            for u in j.uses
+            if self.owner[u.tube] == member.id and u.role is PortRole.RUN
+        )
 
     def move(self, names: Collection[MemberId], shift: Vec, fixed: Collection[MemberId] = ()) -> Move | None:
         """Return a move of tubes with all that has to go with them to stay joined.

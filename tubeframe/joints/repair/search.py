@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.repair.sound import Soundness
 
 _MOST_OFFERED = 2
+_MOST_COMPARED = 3
 _MOST_DONE = 60
 _BESIDE = 60.0
 """A change is felt by tubes this near to it: half of a large clamp and its key [mm]."""
@@ -83,12 +84,24 @@ def mended(frame: Frame, workshop: Workshop) -> Mended:
     scene = scene_of(frame, plainly_jointed(frame, workshop), workshop)
     done: list[Repair] = []
     while len(done) < _MOST_DONE:
-        step = next((s for fault in faults_of(scene) for s in _mending(fault, scene)), None)
+        step = next((s for fault in faults_of(scene) if (s := _best(fault, scene))), None)
         if step is None:
             break
         repair, scene = step
         done.append(repair)
     return Mended(frame=scene.frame, done=tuple(done))
+
+
+def _best(fault: Fault, scene: Scene) -> tuple[Repair, Scene] | None:
+    """Return the first repair that leaves no error; else, of the first few, the one that leaves the fewest."""
+    best: tuple[int, Repair, Scene] | None = None
+    for number, (repair, after) in enumerate(_mending(fault, scene), start=1):
+        left = errors_of(after.found.findings).total()
+        if best is None or left < best[0]:
+            best = left, repair, after
+        if not left or number == _MOST_COMPARED:
+            break
+    return best[1:] if best else None
 
 
 def _mending(fault: Fault, scene: Scene) -> Iterator[tuple[Repair, Scene]]:
