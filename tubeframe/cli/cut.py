@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from pathlib import Path  # noqa: TC003 (typer reads the annotations)
 from typing import TYPE_CHECKING, Annotated
 
@@ -37,6 +38,9 @@ def cut(
     ] = None,
     kerf: Annotated[str, typer.Option("--kerf", help="what the saw takes for each cut")] = "0",
     grip: Annotated[str, typer.Option("--grip", help="what the saw must hold of a stick's end and cannot cut")] = "0",
+    carry: Annotated[
+        str | None, typer.Option("--carry-length", help="the longest thing that fits the car: the shop cuts the rest")
+    ] = None,
     units: Annotated[
         str, typer.Option("--units", help="in or mm: what a bare number means, and what is printed")
     ] = "in",
@@ -60,29 +64,47 @@ def cut(
     sticks = sticks_for(asked, tubes, known, problems)
     if sticks:
         problems += _too_long(listed, sticks, saw, pieces, known)
+    car = None if carry is None else _length("--carry-length", carry, known, problems)
+    if car == 0.0 and not problems:
+        problems.append(
+            Problem(where="", key="--carry-length", message="nothing fits that", remedy="write for example 8ft")
+        )
     if problems:
         raise InputError(*problems)
-    plan = _planned(listed, sticks, saw, currency, time_limit)
+    plan = _planned(listed, sticks, Wish(saw=saw, currency=currency, seconds=time_limit, carry=car, units=known))
     if as_json:
         typer.echo(json.dumps(cut_plan_document(plan), indent=1, ensure_ascii=False))
     else:
         typer.echo("\n".join(plan_lines(plan, known)))
 
 
-def _planned(
-    listed: Sequence[ListedPiece], sticks: Sequence[Stock], saw: Saw, currency: str | None, seconds: float | None
-) -> CutPlan:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What is asked of the plan beside pieces and sticks; times in [s], lengths in [mm]."""
+
+    saw: Saw
+    currency: str | None
+    seconds: float | None
+    carry: float | None
+    units: Units
+
+
+def _planned(listed: Sequence[ListedPiece], sticks: Sequence[Stock], wish: Wish) -> CutPlan:
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.planning import plan_cuts  # it loads the solver
 
-    effort = Effort(seconds=seconds)
+    effort = Effort(seconds=wish.seconds)
     tubes = list(dict.fromkeys(p.tube for p in listed))
     plans = []
     for n, tube in enumerate(tubes):
         needs = [Need(mark=p.mark, length=p.length, quantity=p.quantity) for p in listed if p.tube == tube]
         own = [s for s in sticks if s.tube == tube]
         share = effort.part(1.0 / (len(tubes) - n), of_time=True)
-        plans.append(plan_cuts(needs, own, saw=saw, currency=currency, effort=share))
+        plans.append(
+            plan_cuts(
+                needs, own, saw=wish.saw, currency=wish.currency, effort=share, carry=wish.carry, units=wish.units
+            )
+        )
     return joined_plan(plans)
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
-from tubeframe.fabrication.cutting.carrying import carrying
+from tubeframe.fabrication.cutting.carry_findings import carrying
 from tubeframe.fabrication.cutting.plan import CutPlan, Need, Saw, joined_plan
 from tubeframe.fabrication.facts import NoStick
 from tubeframe.fabrication.sequence import assembly_steps
@@ -67,7 +67,16 @@ def _plan(groups: Sequence[PieceGroup], workshop: Workshop) -> CutPlan:
         needs = [
             Need(mark=g.mark, length=g.first.stick_length, quantity=g.quantity) for g in groups if g.first.size == size
         ]
-        plans.append(plan_cuts(needs, workshop.sticks(size), saw=Saw(kerf=workshop.kerf), currency=workshop.currency))
+        plans.append(
+            plan_cuts(
+                needs,
+                workshop.sticks(size),
+                saw=Saw(kerf=workshop.kerf),
+                currency=workshop.currency,
+                carry=workshop.carry_length,
+                units=workshop.units,
+            )
+        )
     return joined_plan(plans)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from tubeframe.fabrication.cutting.plan import PlanStatus, alike
@@ -50,10 +51,14 @@ def _stick(group: AlikeSticks, units: Units, *, several: bool) -> str:
     stick = group.stick
     tube = f"{stick.tube} " if several else ""
     where = " on hand" if stick.on_hand else ""
-    return f"{group.count} x {tube}{format_range(stick.stock_length, units)}{where}: {', '.join(_cuts(group, units))}"
+    shop = " and ".join(format_length(at, units) for at in stick.shop_cuts)
+    name = f"{tube}{format_range(stick.stock_length, units)}{where}{f' (shop cut at {shop})' if shop else ''}"
+    return f"{group.count} x {name}: {', '.join(_cuts(group, units))}"
 
 
 def _cuts(group: AlikeSticks, units: Units) -> Iterator[str]:
-    for cut in group.stick.cuts:
-        yield f"{cut.mark} {format_length(cut.length, units)}"
+    stick = group.stick
+    ends = set(accumulate(stick.cuts_of_parts[:-1]))
+    for n, cut in enumerate(stick.cuts, start=1):
+        yield f"{cut.mark} {format_length(cut.length, units)}{' |' if n in ends else ''}"
     yield f"left {format_length(group.stick.offcut, units)}"

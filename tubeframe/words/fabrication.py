@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tubeframe.fabrication.facts import LongerThanTheCar, NoStick, NoTable, ShortStake
-from tubeframe.geometry.units import format_length
+from tubeframe.fabrication.facts import CarryingCosts, LongerThanTheCar, NoStick, NoTable, ShopCuts, ShortStake
+from tubeframe.geometry.units import format_length, format_range
 from tubeframe.words.told import Told
 
 if TYPE_CHECKING:
@@ -34,15 +34,35 @@ def _short_stake(fact: ShortStake, units: Units) -> Told:
 
 
 def _longer_than_the_car(fact: LongerThanTheCar, units: Units) -> Told:
-    longer = f"a stick of {format_length(fact.length, units)} {fact.tube} is longer than the car's"
     limit, marks = format_length(fact.limit, units), ", ".join(fact.marks)
-    if fact.cut_at is None:
-        message = f"{longer} {limit}, and no cut of {marks} makes it shorter"
-        remedy = "have it delivered, or choose a smaller frame"
-    else:
-        message = f"{longer} {limit} ({marks})"
-        remedy = f"have the shop cut it {format_length(fact.cut_at, units)} from one end"
-    return Told(where=f"stick {fact.stick}", message=message, remedy=remedy)
+    return Told(
+        where=fact.tube,
+        message=f"{fact.count} of {format_range(fact.length, units)} cannot be cut to fit the car's {limit}, "
+        f"because of {marks}",
+        remedy="have them delivered, or choose a smaller frame",
+    )
+
+
+def _shop_cuts(fact: ShopCuts, units: Units) -> Told:
+    asked = " and ".join(
+        f"{c.count} of {format_range(c.length, units)} at {' and '.join(format_length(at, units) for at in c.at)}"
+        for c in fact.cuts
+    )
+    return Told(
+        where=fact.tube,
+        message=f"sticks are longer than the car's {format_length(fact.limit, units)}",
+        remedy=f"at the counter have them cut, measured from one end: {asked}",
+    )
+
+
+def _carrying_costs(fact: CarryingCosts, units: Units) -> Told:
+    cost = f"{fact.cost:.2f} {fact.currency}".strip() if fact.priced else f"{format_range(fact.cost, units)} of tube"
+    sticks = f", {fact.sticks} more to carry" if fact.sticks > 0 else ""
+    return Told(
+        where=fact.tube,
+        message=f"cut for the car, the sticks cost {cost} more{sticks}",
+        remedy="have them delivered whole, or leave carry_length away",
+    )
 
 
 def _no_table(fact: NoTable, units: Units) -> Told:
@@ -59,5 +79,7 @@ FABRICATION_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     NoStick: _no_stick,
     ShortStake: _short_stake,
     LongerThanTheCar: _longer_than_the_car,
+    ShopCuts: _shop_cuts,
+    CarryingCosts: _carrying_costs,
     NoTable: _no_table,
 }

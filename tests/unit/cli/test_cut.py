@@ -23,7 +23,7 @@ def _plan(folder, text, *options):
 
 
 def test_a_plan_has_the_keys_of_a_design_s_cut_plan(tmp_path):
-    """4 x 60 in with three kerfs are more than two sticks of 120 in: 2 x (60 + 59 15/16) would do, 60 + 60 will not."""
+    """60 + 60 in and a kerf between them are more than 120 in: four short sticks."""
     plan = _plan(tmp_path, HEAD + "T1,60,4\n", *SHOP)
 
     assert {"status", "cost", "lower_bound", "gap", "currency", "sticks", "certificate"} <= set(plan)
@@ -38,6 +38,8 @@ def test_a_plan_has_the_keys_of_a_design_s_cut_plan(tmp_path):
         "cuts": [{"mark": "T1", "length_mm": 1524.0}],
         "kerf_mm": 1.5875,
         "offcut_mm": 0.0,
+        "ends_mm": [1524.0],
+        "shop_cuts_mm": [],
     }
     assert [faults(c) for c in plan["certificate"]] == [[]]
 
@@ -132,3 +134,25 @@ def test_a_list_without_pieces_is_told(tmp_path, text):
 
 def test_a_list_that_is_not_there_is_told(tmp_path):
     assert "cannot be read" in wrong("cut", "none.csv", *SHOP, cwd=tmp_path)[0]
+
+
+def test_the_shop_cuts_what_does_not_fit_the_car(tmp_path):
+    """67 and 47 1/4 of 120 in: a cut from 67 to 72 5/8 in leaves both parts under 73; the roundest is a whole foot."""
+    text = HEAD + "T1,67,1\nT2,47 1/4,1\n"
+    plan = _plan(tmp_path, text, "--stock", "10ft", "--kerf", "1/8in", "--carry-length", "73in")
+
+    assert [s["shop_cuts_mm"] for s in plan["sticks"]] == [[1828.8]]
+    assert plan["sticks"][0]["ends_mm"] == [1701.8, round((72.0 + 0.125 + 47.25) * 25.4, 6)]
+
+
+def test_a_deadline_is_kept(tmp_path):
+    rows = [f"T{k},{300 + 7 * k},{1 + k % 3}" for k in range(150)]
+    done = run(
+        "cut", _list(tmp_path, HEAD + "\n".join(rows)), "--stock", "3333", "--units", "mm", "--json",
+        "--time-limit", "0.001", cwd=tmp_path,
+    )  # fmt: skip
+    plan = json.loads(done.stdout)
+
+    assert done.returncode == 0
+    assert plan["lower_bound"] <= plan["cost"]
+    assert (plan["status"] == "optimal") == (plan["gap"] == 0.0)

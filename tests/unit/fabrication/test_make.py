@@ -130,7 +130,7 @@ def test_a_stick_that_does_not_fit_the_car_is_cut_in_the_shop():
     found = [f for f in design.findings if f.code == "C-carry"]
 
     assert found
-    assert all(f.severity is Severity.INFO and "have the shop cut it" in words_of(f).remedy for f in found)
+    assert all(f.severity is Severity.INFO and "at the counter have them cut" in words_of(f).remedy for f in found)
     short = design_of("greenhouse", {"carry_length": "8 ft"})
     assert any(f.severity is Severity.WARNING for f in short.findings if f.code == "C-carry")
 

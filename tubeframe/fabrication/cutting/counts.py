@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from heapq import heappop, heappush
+from math import gcd
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -34,6 +35,7 @@ class RisingNumbers:
         """Start with every number that a plan can take."""
         self._job, self._weighings = job, weighings
         self._ranked: list[list[int]] = []
+        self._common = gcd(*(s.cost for s in job.sticks)) or 1
         self._heap: list[tuple[Key, Numbers, Numbers, Numbers]] = []
         lows = tuple(0 if s.cost else most for s, most in zip(job.sticks, job.most_sticks, strict=True))
         self._push(lows, job.most_sticks)
@@ -79,7 +81,7 @@ class RisingNumbers:
             more = self._filled(need, n, lows, highs) if need > 0 else 0
             if more is None:
                 return None
-            extra = max(extra, more)
+            extra = max(extra, -(-more // self._common) * self._common)
         return cost + extra, sticks + (extra > 0)
 
     def _ranks(self, n: int) -> list[int]:

@@ -40,6 +40,8 @@ def _stick(stick: Stick) -> Plain:
         "cuts": [{"mark": c.mark, "length_mm": _number(c.length)} for c in stick.cuts],
         "kerf_mm": _number(stick.kerf),
         "offcut_mm": _number(stick.offcut),
+        "ends_mm": [_number(at) for at in stick.ends],
+        "shop_cuts_mm": [_number(at) for at in stick.shop_cuts],
     }
 
 

@@ -17,8 +17,11 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.job import Job
     from tubeframe.fabrication.cutting.knapsack import Values
+    from tubeframe.fabrication.cutting.linear import Relaxed
     from tubeframe.fabrication.cutting.patterns import Way
 
+_TINY = 1e-6
+_MOST_WAYS = 30_000
 _MOST_NODES = 20_000
 _MOST_STEPS = 1_000_000
 _STEPS_A_LOOK = 1_000
@@ -34,15 +37,28 @@ class Ended:
     complete: bool
 
 
-def ways_worth(job: Job, values: Values, least: Sequence[float], most: int, effort: Effort) -> list[Way] | None:
+def least_worths(job: Job, answer: Relaxed, cost: int) -> list[float]:
+    """Return what a way must be worth for each type of stick to be in a plan cheaper than a cost."""
+    pairs = list(zip(job.sticks, answer.worths, strict=True))
+    share = min([1.0, *(s.cost / w for s, w in pairs if s.limit is None and w > s.cost)])
+    over = [max(0.0, share * w - s.cost) for s, w in pairs]
+    lowest = share * float(answer.values @ np.array(job.demands))
+    lowest -= sum(o * m for o, m in zip(over, job.most_sticks, strict=True))
+    gap = cost - lowest
+    return [(s.cost + o - gap) / share - _TINY * max(1, s.cost) for s, o in zip(job.sticks, over, strict=True)]
+
+
+def ways_worth(
+    job: Job, values: Values, least: Sequence[float], effort: Effort, *, full: bool = True
+) -> list[Way] | None:
     """List every way of cutting whose pieces are worth at least `least` for its stick; None when there are too many.
 
     Branch and bound, the piece of the best value for its length first; the bound fills up by fractions. Ways to which
-    another piece of worth could be added are left out: the longer way does as well.
+    another piece could be added are left out on request: the longer way does as well.
     """
     found: list[Way] = []
     for t, stick in enumerate(job.sticks):
-        listed = _Listing(job, values, least[t], most - len(found), effort).listed(stick.capacity)
+        listed = _Listing(job, values, least[t], _MOST_WAYS - len(found), effort, full=full).listed(stick.capacity)
         if listed is None:
             return None
         found += [(t, counts) for counts in listed]
@@ -50,12 +66,12 @@ def ways_worth(job: Job, values: Values, least: Sequence[float], most: int, effo
 
 
 class _Listing:
-    def __init__(self, job: Job, values: Values, least: float, most: int, effort: Effort) -> None:
+    def __init__(self, job: Job, values: Values, least: float, most: int, effort: Effort, *, full: bool) -> None:
         self._order = sorted(range(len(job.lengths)), key=lambda i: (-values[i] / job.lengths[i], i))
         self._lengths = [job.lengths[i] for i in self._order]
         self._demands = [job.demands[i] for i in self._order]
         self._values = [float(values[i]) for i in self._order]
-        self._least, self._most, self._effort = least, most, effort
+        self._least, self._most, self._effort, self._full = least, most, effort, full
         self._counts = [0] * len(self._order)
         self._found: list[tuple[int, ...]] = []
         self._steps = 0
@@ -84,7 +100,9 @@ class _Listing:
         return True
 
     def _keep(self, left: int) -> None:
-        full = all(n == d or w > left for n, d, w in zip(self._counts, self._demands, self._lengths, strict=True))
+        full = not self._full or all(
+            n == d or w > left for n, d, w in zip(self._counts, self._demands, self._lengths, strict=True)
+        )
         if full and any(self._counts):
             counts = [0] * len(self._order)
             for i, n in zip(self._order, self._counts, strict=True):

@@ -26,6 +26,9 @@ class Pattern:
     times: int = 1
 
 
+Patterns = tuple[Pattern, ...]
+
+
 def taken_by(job: Job, pattern: Pattern) -> int:
     """Return what a pattern takes of its stick."""
     return sum(c * w for c, w in zip(pattern.counts, job.lengths, strict=True))
@@ -74,6 +77,10 @@ class Ways:
         """Add the ways of a plan."""
         for pattern in patterns:
             self.add(pattern.stick, pattern.counts)
+
+    def all(self) -> list[Way]:
+        """Return them in the order in which they were found."""
+        return list(self._known)
 
     def with_one_more(self, job: Job) -> Ways:
         """Return these ways for a job with one more length, which stands last; and its own."""

@@ -53,7 +53,11 @@ class Cut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stick:
-    """A stick with what is cut from it, the longest first; `offcut` is what is left after the last kerf (all [mm])."""
+    """A stick with what is cut from it, the longest first; `offcut` is what is left after the last kerf (all [mm]).
+
+    A stick that is too long for the car is cut at `shop_cuts`, where the first of the kerf is, into parts of so many
+    cuts each; then the offcut is the longest rest of a part.
+    """
 
     tube: str
     stock_length: float
@@ -63,11 +67,19 @@ class Stick:
     cuts: tuple[Cut, ...]
     kerf: float
     offcut: float
+    shop_cuts: tuple[float, ...] = ()
+    cuts_of_parts: tuple[int, ...] = ()
 
     @property
     def ends(self) -> tuple[float, ...]:
         """Where each piece ends, from the stick's start [mm]."""
-        return tuple(accumulate((c.length for c in self.cuts), lambda at, length: at + self.kerf + length))
+        starts = (0.0, *(place + self.kerf for place in self.shop_cuts))
+        left, found = list(self.cuts), []
+        for start, number in zip(starts, self.cuts_of_parts or (len(self.cuts),), strict=True):
+            lengths = [c.length for c in left[:number]]
+            left = left[number:]
+            found += [at + start for at in accumulate(lengths, lambda at, length: at + self.kerf + length)]
+        return tuple(found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +88,15 @@ class AlikeSticks:
 
     stick: Stick
     count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carried:
+    """What bringing sticks of a tube home in parts costs more than the least: money or length [mm], and sticks."""
+
+    tube: str
+    cost: float
+    sticks: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +111,7 @@ class CutPlan:
     currency: str | None
     sticks: tuple[Stick, ...]
     certificates: tuple[Certificate, ...]
+    carried: tuple[Carried, ...] = ()
 
 
 def alike(sticks: Sequence[Stick]) -> tuple[AlikeSticks, ...]:
@@ -113,6 +135,7 @@ def joined_plan(plans: Sequence[CutPlan]) -> CutPlan:
         currency=plans[0].currency if plans and same else None,
         sticks=tuple(s for p in plans for s in p.sticks),
         certificates=tuple(c for p in plans for c in p.certificates),
+        carried=tuple(c for p in plans for c in p.carried),
     )
 
 

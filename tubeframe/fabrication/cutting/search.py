@@ -17,7 +17,7 @@ from tubeframe.fabrication.cutting.bounds import Weighing, weighing, weights_of
 from tubeframe.fabrication.cutting.counts import RisingNumbers, key_of
 from tubeframe.fabrication.cutting.deciding import decided
 from tubeframe.fabrication.cutting.diving import dived
-from tubeframe.fabrication.cutting.exact import ways_worth, whole_plan
+from tubeframe.fabrication.cutting.exact import least_worths, ways_worth, whole_plan
 from tubeframe.fabrication.cutting.greedy import first_plan, in_cheaper_sticks
 from tubeframe.fabrication.cutting.linear import Question, Relaxed, relaxed
 from tubeframe.fabrication.cutting.patterns import Pattern, Ways, cost_of, numbers_of
@@ -27,12 +27,10 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.job import Job
 
-_TINY = 1e-6
 _DIVES = 12
 _DIVES_A_NUMBER = 6
 _MOST_OPEN = 12
 _MOST_STEPS = 40_000
-_MOST_WAYS = 30_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +46,7 @@ class Cover:
     proved: int
     weighings: tuple[Weighing, ...]
     ways: Ways
+    relaxed: Relaxed | None = None
 
 
 class Search:
@@ -134,30 +133,12 @@ class Search:
         if self.best is None or self.effort.over:
             return False
         cost = cost_of(self.job, self.best)
-        least = self._least_worths(answer, cost)
-        ways = ways_worth(self.job, answer.values, least, _MOST_WAYS, self.effort)
+        ways = ways_worth(self.job, answer.values, least_worths(self.job, answer, cost), self.effort)
         if ways is None:
             return False
         ended = whole_plan(self.job, ways, self.effort, below=cost)
         self._offer(ended.patterns)
         return ended.complete
-
-    def _least_worths(self, answer: Relaxed, cost: int) -> list[float]:
-        """Return what a way must be worth for each type to be in a plan cheaper than a cost."""
-        share = min(
-            [1.0]
-            + [
-                s.cost / w
-                for s, w in zip(self.job.sticks, answer.worths, strict=True)
-                if s.limit is None and w > s.cost
-            ]
-        )
-        worths = [share * w for w in answer.worths]
-        over = [max(0.0, w - s.cost) for s, w in zip(self.job.sticks, worths, strict=True)]
-        lowest = share * float(answer.values @ np.array(self.job.demands))
-        lowest -= sum(o * m for o, m in zip(over, self.job.most_sticks, strict=True))
-        gap = cost - lowest
-        return [(s.cost + o - gap) / share - _TINY * max(1, s.cost) for s, o in zip(self.job.sticks, over, strict=True)]
 
 
 def cheapest_cover(job: Job, effort: Effort) -> Cover | None:
@@ -181,4 +162,5 @@ def cheapest_cover(job: Job, effort: Effort) -> Cover | None:
         proved=proved,
         weighings=tuple(search.weighings),
         ways=search.ways,
+        relaxed=answer,
     )

@@ -16,8 +16,8 @@ from tubeframe.fabrication.cutting.search import cheapest_cover
 if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.job import Job
+    from tubeframe.fabrication.cutting.patterns import Patterns
 
-Patterns = tuple[Pattern, ...]
 _SHARE = 0.25
 _DIVES = 2
 

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from tests.plans import check
@@ -7,6 +9,7 @@ from tubeframe.catalog.stock import Stock
 from tubeframe.errors import PlanError
 from tubeframe.fabrication.cutting.plan import Need, PlanStatus, Saw, joined_plan
 from tubeframe.fabrication.cutting.planning import plan_cuts
+from tubeframe.geometry.units import Units
 
 
 def _stock(length, price=None, on_hand=None, usable=None):
@@ -124,3 +127,66 @@ def test_the_same_job_gives_the_same_plan():
     assert plan_cuts(needs, stocks, saw=Saw(kerf=1.6), currency="USD") == plan_cuts(
         needs, stocks, saw=Saw(kerf=1.6), currency="USD"
     )
+
+
+def _carried(needs, length, limit, kerf=0.0):
+    stocks = [_stock(length)]
+    plan = plan_cuts(needs, stocks, saw=Saw(kerf=kerf), currency=None, carry=limit, units=Units.MILLIMETRE)
+    check(plan, needs, stocks, Saw(kerf=kerf))
+    for stick in plan.sticks:
+        places = (-kerf, *stick.shop_cuts, length)
+        assert all(b - a - kerf <= limit + 1e-6 for a, b in pairwise(places))
+        assert all(
+            not at - cut.length < place < at
+            for cut, at in zip(stick.cuts, stick.ends, strict=True)
+            for place in stick.shop_cuts
+        )
+    return plan
+
+
+def test_the_shop_cuts_a_stick_between_two_pieces():
+    """1700 and 1200 of 3000: between 1700 and 1800 both parts hold their piece; 1700 is the roundest."""
+    plan = _carried([_need(1700.0), _need(1200.0, mark="T2")], 3000.0, 2000.0)
+
+    assert [(s.shop_cuts, s.ends) for s in plan.sticks] == [((1700.0,), (1700.0, 2900.0))]
+
+
+def test_sticks_share_a_place_where_they_can():
+    """1700 + 1200 may be cut from 1700 to 1800, 1600 + 1210 from 1600 to 1790: both at 1700."""
+    needs = [_need(1700.0), _need(1200.0, mark="T2"), _need(1600.0, mark="T3"), _need(1210.0, mark="T4")]
+    plan = _carried(needs, 3000.0, 2000.0)
+
+    assert {s.shop_cuts for s in plan.sticks} == {(1700.0,)}
+
+
+def test_another_plan_of_the_same_cost_is_cut_when_it_travels_in_fewer_parts():
+    """900 x 4 and 600 x 2 fill two sticks of 2400; 900 + 900 + 600 does not go into two parts of 1500... but
+    900 + 600 and 900 does."""
+    plan = _carried([_need(900.0, 4), _need(600.0, 2, "T2")], 2400.0, 1500.0)
+
+    assert len(plan.sticks) == 2
+    assert all(len(s.shop_cuts) == 1 for s in plan.sticks)
+    assert plan.carried == ()
+
+
+def test_more_cuts_come_before_more_sticks():
+    """Three of 1000 in a stick of 3000: two parts of 1600 hold one each, so it travels in three parts."""
+    plan = _carried([_need(1000.0, 3)], 3000.0, 1600.0)
+
+    assert [s.shop_cuts for s in plan.sticks] == [(1000.0, 2000.0)]
+
+
+def test_it_is_said_when_the_car_costs_a_stick():
+    """Seven of 400 in a stick of 2800, parts up to 700: five parts would hold five of them, and seven parts are too
+    many cuts; two sticks do."""
+    plan = _carried([_need(400.0, 7)], 2800.0, 700.0)
+
+    assert [(c.sticks, c.cost) for c in plan.carried] == [(1, 2800.0)]
+    assert plan.status is PlanStatus.BOUND
+
+
+def test_a_kerf_at_a_shop_cut_is_lost_like_any_other():
+    plan = _carried([_need(1498.0, 2)], 3000.0, 1600.0, kerf=3.0)
+
+    assert plan.sticks[0].shop_cuts == (1498.0,)
+    assert plan.sticks[0].ends == (1498.0, 2999.0)
