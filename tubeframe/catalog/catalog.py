@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.fitting import FittingRules, OnFloor
     from tubeframe.catalog.hardware import Bender, Stake
+    from tubeframe.catalog.limits import Limits
     from tubeframe.catalog.stock import Stock
 
 Keyed = TypeVar("Keyed", Material, TubeSize, FittingKind, Bolt)
@@ -33,6 +34,7 @@ class Catalog:
     stocks: tuple[Stock, ...]
     benders: tuple[Bender, ...]
     stakes: tuple[Stake, ...]
+    limits: Limits
 
     def tube(self, key: str) -> TubeSize:
         """Return a tube size; UnknownItemError when there is none of that key."""

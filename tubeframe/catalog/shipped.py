@@ -11,6 +11,7 @@ from tubeframe.catalog.catalog import Catalog
 from tubeframe.catalog.fitting import FittingRules
 from tubeframe.catalog.hardware import Bender, Bolt, Stake
 from tubeframe.catalog.kind_rows import fitting_kinds
+from tubeframe.catalog.limits import limits_from
 from tubeframe.catalog.material import Material
 from tubeframe.catalog.stock import Stock
 from tubeframe.catalog.table_file import TableFile
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.table_file import Row
     from tubeframe.errors import Problem
 
-_TABLES = ("materials", "tubes", "fittings", "bolts", "stock", "benders", "stakes")
+_TABLES = ("materials", "tubes", "fittings", "bolts", "stock", "benders", "stakes", "limits")
 
 
 @cache
@@ -58,6 +59,7 @@ def catalog_from(texts: Mapping[str, str]) -> Catalog:
         stocks=tuple(s for row in files["stock"].rows("stock") for s in _stocks(row, keys)),
         benders=(),
         stakes=_stakes(files["stakes"], keys),
+        limits=limits_from(files["limits"].rows("limit")),
     )
     benders = tuple(_bender(row, catalog, keys) for row in files["benders"].rows("bender"))
     _stop_at(problems)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.catalog import Catalog
     from tubeframe.catalog.fitting import FittingKind
     from tubeframe.catalog.hardware import Bender
+    from tubeframe.catalog.limits import Limits
     from tubeframe.catalog.sized import SizedFitting
     from tubeframe.catalog.stock import Stock
     from tubeframe.catalog.tube import TubeSize
@@ -71,6 +72,7 @@ class Workshop:
     benders: tuple[Bender, ...]
     tool_gap: float
     drafting: Drafting
+    limits: Limits
     prefer: Prefer = Prefer.PLAINEST
 
     def bend_radius(self, tube: str) -> float:
@@ -147,5 +149,6 @@ def generic_workshop(units: Units = Units.INCH) -> Workshop:
         measured=Measures(),
         benders=(),
         tool_gap=catalog.rules.tool_gap,
+        limits=catalog.limits,
         drafting=Drafting(projection=Projection.THIRD if units is Units.INCH else Projection.FIRST),
     )

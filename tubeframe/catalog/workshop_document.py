@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.drafting import Drafting, DxfRelease, HiddenLines, Projection
 from tubeframe.catalog.hardware import Bender
+from tubeframe.catalog.limits import own_limits
 from tubeframe.catalog.measured_document import measures
 from tubeframe.catalog.rows import UserTable
 from tubeframe.catalog.stock import Stock
@@ -81,6 +82,7 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         benders=_benders(table, tubes, catalog),
         tool_gap=generic.tool_gap if gap is None else gap,
         drafting=_drafting(table, generic.drafting),
+        limits=own_limits(table, catalog.limits),
         prefer=Prefer(table.one_of("prefer", tuple(p.value for p in Prefer), generic.prefer.value)),
     )
 
