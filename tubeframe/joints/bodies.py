@@ -25,7 +25,7 @@ def body_findings(
     for i, j in near_pairs(f.hull for f in fittings).pairs:
         a, b = joints[i], joints[j]
         if not _is_told_as_pitch(a, b, tool_gap):
-            deep = fittings[i].depth(fittings[j], TOUCH_MM)
+            deep = fittings[i].depth(fittings[j], _give(a) + _give(b) + TOUCH_MM)
             if deep:
                 fact = BodiesMeet(first=a.named, second=b.named, short=deep)
                 yield _finding(fact, tuple(u.tube for u in a.uses + b.uses))
@@ -49,6 +49,11 @@ def _is_told_as_pitch(a: Joint, b: Joint, tool_gap: float) -> bool:
     return any(
         u.tube == v.tube and abs(u.at - v.at) < rules.pitch(a.held(u), b.held(v), gap) for u in a.uses for v in b.uses
     )
+
+
+def _give(joint: Joint) -> float:
+    """Return how far a body gives way [mm]: the thin shell of a cap or a foot does."""
+    return joint.fitting.end_shell if joint.fitting and joint.is_end_piece else 0.0
 
 
 def _finding(fact: BodiesMeet | TubeInBody, subjects: tuple[str, ...]) -> Finding:
