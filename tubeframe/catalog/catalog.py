@@ -67,10 +67,11 @@ class Catalog:
         """The plainest kind that holds one end square on a tube that passes through."""
         return self._first((k for k in self.kinds if k.is_tee), "a run with one branch square to it")
 
-    def end_piece(self, on_floor: OnFloor | None) -> FittingKind:
+    def end_piece(self, on_floor: OnFloor | None, *, swivels: bool = False) -> FittingKind:
         """Return the first piece of the table that stands on the floor that way, or that closes an end (None)."""
-        pieces = (k for k in self.kinds if k.is_end_piece and k.on_floor is on_floor)
-        return self._first(pieces, f"an end piece that {f'stands {on_floor.value}' if on_floor else 'closes an end'}")
+        pieces = (k for k in self.kinds if k.is_end_piece and k.on_floor is on_floor and k.swings == swivels)
+        what = f"stands on the floor {on_floor.value}" if on_floor else "closes an end"
+        return self._first(pieces, f"an end piece that {what}{' and swings' if swivels else ''}")
 
     @staticmethod
     def _first(kinds: Iterable[FittingKind], what: str) -> FittingKind:

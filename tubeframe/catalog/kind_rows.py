@@ -109,7 +109,7 @@ def _hangs_together(row: Row, kind: FittingKind) -> bool:
         wrong.append("two runs through one point: `lift` one of them")
     if kind.is_coupler and (len(kind.ports) != 2 or len(runs) != 2 or kind.ports[0].lifted or kind.ports[1].axis.z):
         wrong.append("a `lift` is for the second of two runs that lie across z")
-    if len(swings) > 1 or (swings and not kind.is_end_piece and not _swings_from_x(kind, swings[0])):
+    if len(swings) > 1 or (swings and not _swings_from_x(kind, swings[0])):
         wrong.append("one port at most swings: square to x, from another one, which lies along x")
     for message in wrong:
         row.wrong("ports", message)
@@ -118,7 +118,7 @@ def _hangs_together(row: Row, kind: FittingKind) -> bool:
 
 def _swings_from_x(kind: FittingKind, port: Port) -> bool:
     others = [p for p in kind.ports if p is not port]
-    return any(p.axis.distance(X) < TINY for p in others) and abs(port.axis.dot(X)) < TINY
+    return abs(port.axis.dot(X)) < TINY and (not others or any(p.axis.distance(X) < TINY for p in others))
 
 
 def _check_angles(row: Row, kind: FittingKind) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.fitting import FittingKind, PortRole
 from tubeframe.geometry.convex import Box, Cylinder
 from tubeframe.geometry.tolerance import TINY
-from tubeframe.geometry.vector import ORIGIN, Vec, X, rotated
+from tubeframe.geometry.vector import ORIGIN, Vec, X, Y, Z, rotated
 
 if TYPE_CHECKING:
     from tubeframe.catalog.fitting import Ear
@@ -54,13 +54,17 @@ class BoltPlace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizedFitting:
-    """A fitting for given tubes; `thickness` is what an end piece takes off a tube that stands on it [mm]."""
+    """A fitting for given tubes (lengths in [mm]).
+
+    `thickness` is what an end piece takes off a tube that stands upright on it, `plate` how thick its plate is.
+    """
 
     kind: FittingKind
     sizes: Sizes
     ports: tuple[SizedPort, ...]
     offset: float
     thickness: float
+    plate: float
     skirt: float
     ear_reach: float
     end_shell: float
@@ -73,6 +77,12 @@ class SizedFitting:
     def held_at_end(self) -> float:
         """What an end piece takes up of its tube, as drawn to the end or to the floor [mm]."""
         return self.skirt + (self.thickness if self.kind.on_floor else 0.0)
+
+    @property
+    def taken_off(self) -> float:
+        """What an end piece that stands on the floor takes off its tube, along it [mm]: T/sin A at an angle A."""
+        angle = self.ports[0].swing_angle
+        return self.thickness if angle is None else self.thickness / math.sin(math.radians(angle))
 
     @property
     def body(self) -> tuple[Convex, ...]:
@@ -132,6 +142,8 @@ class SizedFitting:
 
     def _end_body(self) -> tuple[Convex, ...]:
         port = self.ports[0]
+        if port.swing_angle is not None:
+            return self._swivel_body(port)
         radius = port.outside / 2.0 + self.end_shell
         plate = port.outside * self.kind.plate_diameters / 2.0 or radius
         below, above = port.axis * -self.thickness, port.axis * self.skirt
@@ -139,3 +151,19 @@ class SizedFitting:
         if self.thickness <= TINY:
             return (skirt,)
         return (Cylinder(start=below, end=ORIGIN, radius=plate), skirt)
+
+    def _swivel_body(self, port: SizedPort) -> tuple[Convex, ...]:
+        """Return a plate on the floor, a round knuckle across, half its plate's thickness into it, and the skirt."""
+        plate = min(self.plate, self.thickness / 2.0)
+        wide, half = port.outside * self.kind.plate_diameters / 2.0, Y * (port.outside / 2.0)
+        skirt = Cylinder(
+            start=ORIGIN,
+            end=port.axis * self.skirt,
+            radius=port.outside / 2.0 + self.end_shell,
+            bore=port.outside / 2.0,
+        )
+        return (
+            Cylinder(start=Z * -self.thickness, end=Z * (plate - self.thickness), radius=wide),
+            skirt,
+            Cylinder(start=-half, end=half, radius=self.thickness - plate / 2.0),
+        )

@@ -60,7 +60,8 @@ class Sizing:
             sizes=sizes,
             ports=tuple(self._port(kind, p, tubes, angle, offset) for p in kind.ports),
             offset=offset,
-            thickness=self._known(kind, sizes, "thickness", self.rules.end_thickness),
+            thickness=self._known(kind, sizes, "thickness", self.rules.end_thickness + _pivot(kind, tubes)),
+            plate=self.rules.end_thickness,
             skirt=kind.skirt,
             ear_reach=self.rules.ears,
             end_shell=self.rules.end_shell,
@@ -112,3 +113,8 @@ class Sizing:
             if on
             else f'measure it on {name} too and write that under [fittings.{kind}."{name}"]',
         )
+
+
+def _pivot(kind: FittingKind, tubes: Mapping[str, TubeSize]) -> float:
+    """Return how high an end piece's pivot is over its plate [mm]: so the tube clears the plate at any angle."""
+    return max(t.outside for t in tubes.values()) / 2.0 if kind.is_end_piece and kind.swings else 0.0

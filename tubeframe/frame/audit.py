@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, FrameError, Problem, Severity
 from tubeframe.frame.facts import Push, Unbraced
-from tubeframe.frame.member import EndKind
 from tubeframe.geometry.path import Straight
 from tubeframe.geometry.vector import X, Y, Z
 
@@ -56,7 +55,7 @@ def _keeps_square(frame: Frame) -> bool:
 
     A frame in one upright plane has no plan to lose.
     """
-    grounded = sum(1 for m in frame.members for e in m.ends if e in {EndKind.STAKE, EndKind.BASE_FLANGE})
+    grounded = sum(1 for m in frame.members for e in m.ends if e.is_anchored)
     points = [p for m in frame.members for p in (m.path.start, m.path.end)]
     spans = [max(p.dot(a) for p in points) - min(p.dot(a) for p in points) for a in (X, Y)]
     slants = any(

@@ -21,6 +21,8 @@ class EndKind(StrEnum):
     FOOT = "foot"
     BASE_FLANGE = "base-flange"
     CAP = "cap"
+    SWIVEL_FOOT = "swivel-foot"
+    SWIVEL_BASE = "swivel-base"
     STAKE = "stake"
     OPEN = "open"
 
@@ -32,7 +34,27 @@ class EndKind(StrEnum):
     @property
     def on_floor(self) -> OnFloor | None:
         """How its piece stands on the floor; None without a piece that does."""
-        return {EndKind.FOOT: OnFloor.LOOSE, EndKind.BASE_FLANGE: OnFloor.BOLTED}.get(self)
+        return {
+            EndKind.FOOT: OnFloor.LOOSE,
+            EndKind.SWIVEL_FOOT: OnFloor.LOOSE,
+            EndKind.BASE_FLANGE: OnFloor.BOLTED,
+            EndKind.SWIVEL_BASE: OnFloor.BOLTED,
+        }.get(self)
+
+    @property
+    def swivels(self) -> bool:
+        """Whether its piece turns with a tube that leans."""
+        return self in {EndKind.SWIVEL_FOOT, EndKind.SWIVEL_BASE}
+
+    @property
+    def is_grounded(self) -> bool:
+        """Whether it stands on the ground or in it."""
+        return self is EndKind.STAKE or self.on_floor is not None
+
+    @property
+    def is_anchored(self) -> bool:
+        """Whether the ground holds it against being lifted."""
+        return self is EndKind.STAKE or self.on_floor is OnFloor.BOLTED
 
     @property
     def shortens(self) -> bool:

@@ -125,7 +125,7 @@ def _short_overhangs(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) ->
 def _held_once(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
     """Find tubes that are not held at two places, or at one and by the ground."""
     holds = sum(1 for z in zones if not z.joint.is_end_piece)
-    grounded = sum(1 for e in (tube.end_a, tube.end_b) if e in {EndKind.STAKE, EndKind.FOOT, EndKind.BASE_FLANGE})
+    grounded = sum(1 for e in (tube.end_a, tube.end_b) if e.is_grounded)
     if holds + grounded < 2 and not (holds == 0 and grounded == 1):
         yield Finding(code="J-held-once", severity=Severity.WARNING, subjects=(tube.id,), fact=HeldOnce(tube=tube.id))
 

@@ -11,10 +11,10 @@ from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.extent import along_tube
 from tubeframe.geometry.overlap import farthest
-from tubeframe.geometry.tolerance import ANGLE_DEG, COUPLER_MM
+from tubeframe.geometry.tolerance import ANGLE_DEG, COUPLER_MM, TINY
 from tubeframe.geometry.vector import Z, angle_deg
 from tubeframe.joints.facts import InWall
-from tubeframe.joints.room_facts import BelowFloor, OffFloor, SlopedFoot
+from tubeframe.joints.room_facts import BelowFloor, OffFloor, PastSwing, SlopedFoot
 from tubeframe.joints.things import TOUCH_MM
 
 if TYPE_CHECKING:
@@ -71,7 +71,11 @@ def _standing(frame: Frame, tube: Tube, end: TubeEnd, piece: Joint) -> Iterator[
     lean = angle_deg(up, Z)
     if abs(point.z) > COUPLER_MM:
         yield _error("J-off-floor", OffFloor(tube=tube.id, end=end, piece=piece.kind, height=point.z), tube.id)
-    elif lean > ANGLE_DEG and piece.fitting and not piece.fitting.kind.swings:
+    elif piece.fitting and (swing := piece.fitting.kind.ports[0].swing):
+        if lean > 90.0 - swing[0] + TINY:
+            past = PastSwing(tube=tube.id, end=end, piece=piece.kind, lean=lean, most=90.0 - swing[0])
+            yield _error("J-foot-slope", past, tube.id)
+    elif lean > ANGLE_DEG:
         short = max(-farthest(p, -Z).z for p in piece.body)
         fact = SlopedFoot(tube=tube.id, end=end, piece=piece.kind, lean=lean, short=short)
         yield Finding(code="J-foot-slope", severity=Severity.WARNING, subjects=(tube.id,), fact=fact)

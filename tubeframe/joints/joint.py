@@ -96,7 +96,7 @@ class Joint:
         """Return what is cut off a tube's end here [mm]: the setback, or the thickness of what it stands on."""
         if use.role is PortRole.BRANCH:
             return self.setback(use)
-        return self.fitting.thickness if self.fitting and end.shortens else 0.0
+        return self.fitting.taken_off if self.fitting and end.shortens else 0.0
 
     def held(self, use: PortUse) -> float:
         """Return the length of tube from the node that the fitting takes up on one side [mm]."""

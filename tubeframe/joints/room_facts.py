@@ -77,3 +77,14 @@ class SlopedFoot(Fact):
     piece: str
     lean: float
     short: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PastSwing(Fact):
+    """A tube leans by `lean`, but what it stands on turns by `most` only [degree]."""
+
+    tube: str
+    end: TubeEnd
+    piece: str
+    lean: float
+    most: float

@@ -13,7 +13,7 @@ from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.placement import from_axes
 from tubeframe.geometry.tolerance import SAME_LENGTH_MM, TINY
 from tubeframe.geometry.vector import any_square_to
-from tubeframe.joints.ends import end_fitting
+from tubeframe.joints.ends import end_fitting, inward_of
 from tubeframe.joints.joint import Joint, JointId, PortUse, Tube, TubeId, uses_by_tube
 from tubeframe.joints.sleeve_places import Line, found_places, stated_places
 
@@ -69,9 +69,12 @@ def whole_tubes(members: Sequence[Member]) -> tuple[Tube, ...]:
 def _line(member: Member, uses: Sequence[tuple[Joint, PortUse]], workshop: Workshop) -> Line:
     """Measure a member from A: what its fittings take off, and what they and its bends keep clear of sleeves."""
     sleeve, length = workshop.sleeve_length(workshop.catalog.tube(member.tube)), member.path.length
-    first, last = (end_fitting(kind, member.tube, workshop) for kind in member.ends)
-    start = first.thickness if first and member.end_a.shortens else 0.0
-    end = length - (last.thickness if last and member.end_b.shortens else 0.0)
+    first, last = (
+        end_fitting(kind, member.tube, inward_of(member.path, end), workshop)
+        for end, kind in zip(TubeEnd, member.ends, strict=True)
+    )
+    start = first.taken_off if first and member.end_a.shortens else 0.0
+    end = length - (last.taken_off if last and member.end_b.shortens else 0.0)
     stations, blocked = [], []
     for joint, use in uses:
         blocked.append(_around(use.at, rules.sleeve_off_fitting(joint.held(use), sleeve, workshop.tool_gap)))

@@ -55,5 +55,6 @@ def _along(piece: Piece, at_a: float, at_b: float) -> list[Term]:
 def _taken_off(end: PieceEnd, kinds: dict[str, str]) -> str:
     kind = kinds.get(end.joint or "", "")
     if end.kind.shortens:
-        return f"thickness of the {kind or end.kind.value}"
+        slant = f", over the sine of {end.swing_angle:.1f} degrees" if end.swing_angle else ""
+        return f"thickness of the {kind or end.kind.value}{slant}"
     return f"setback in the {kind} ({end.joint})"

@@ -105,6 +105,15 @@ def _sloped_foot(fact: room_facts.SlopedFoot, units: Units) -> Told:
     )
 
 
+def _past_swing(fact: room_facts.PastSwing, units: Units) -> Told:
+    del units
+    return Told(
+        where=f"{fact.tube}, end {fact.end.value.upper()}",
+        message=f"it leans {fact.lean:.0f} degrees, but its {fact.piece} turns {fact.most:.0f} at most",
+        remedy="stand the tube steeper, or end it in a fitting",
+    )
+
+
 ROOM_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     room_facts.EndInTube: _end_in_tube,
     InBoard: _in_board,
@@ -114,4 +123,5 @@ ROOM_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     room_facts.OffFloor: _off_floor,
     room_facts.BelowFloor: _below_floor,
     room_facts.SlopedFoot: _sloped_foot,
+    room_facts.PastSwing: _past_swing,
 }

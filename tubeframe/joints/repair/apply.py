@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.load import Load
     from tubeframe.geometry.vector import Vec
 
-GROUNDED = frozenset({EndKind.FOOT, EndKind.BASE_FLANGE, EndKind.STAKE})
+GROUNDED = frozenset(kind for kind in EndKind if kind.is_grounded)
 """Ends that stand on the floor."""
 
 
