@@ -71,7 +71,7 @@ def test_turning_keeps_the_hand():
     [
         ([X, Vec(0.5, 0, math.sqrt(0.75)), Vec(0.5, math.sqrt(0.75), 0)], [True, False, False]),
         ([X, Vec(math.cos(math.radians(33)), math.sin(math.radians(33)), 0)], [False, False]),
-        ([X, Y, Vec(0, math.sqrt(0.5), math.sqrt(0.5))], [False] * 3),
+        ([X, Y, Vec(0.5, 0.5, math.sqrt(0.5))], [False] * 3),
         ([X, Y, Z], [True, True, False]),
     ],
     ids=["two slanting ends", "33 degrees", "three ends not square", "two runs and an end"],
