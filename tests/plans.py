@@ -16,10 +16,11 @@ from pathlib import Path
 import pytest
 
 from tests.certificate_check import faults
+from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.stock import Stock
 from tubeframe.fabrication.cutting.document import cut_plan_document
 from tubeframe.fabrication.cutting.job import Job, StickType
-from tubeframe.fabrication.cutting.plan import CutPlan, Need, PlanStatus, Saw
+from tubeframe.fabrication.cutting.plan import CutPlan, Need, PlanStatus
 
 ELSEWHERE = Path(os.environ.get("TUBEFRAME_CUTTING", "no such folder"))
 """A folder with `check_cut.py` and `data/<class>/*.cut`."""

@@ -9,9 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.plans import check
+from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.stock import Stock
 from tubeframe.errors import PlanError
-from tubeframe.fabrication.cutting.plan import Need, PlanStatus, Saw
+from tubeframe.fabrication.cutting.plan import Need, PlanStatus
 from tubeframe.fabrication.cutting.planning import plan_cuts
 
 NEVER = float("inf")

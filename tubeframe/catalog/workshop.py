@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.drafting import Drafting, Projection
 from tubeframe.catalog.measured import Measures, sizes_of
 from tubeframe.catalog.rules import overhang
+from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.shipped import shipped_catalog
 from tubeframe.catalog.sizing import Sizing
 from tubeframe.errors import CatalogError, Problem
@@ -64,7 +65,7 @@ class Workshop:
     paper: Paper
     currency: str | None
     tube: str
-    kerf: float
+    saw: Saw
     carry_length: float | None
     layout_table: tuple[float, float] | None
     stocks: tuple[Stock, ...]
@@ -94,8 +95,8 @@ class Workshop:
 
     def longest_stick(self, tube: str) -> float:
         """Return the longest usable length that can be bought [mm]."""
-        bought = [s.usable for s in self.sticks(tube) if s.bought]
-        return max(bought, default=max((s.usable for s in self.sticks(tube)), default=0.0))
+        sticks = [s for s in self.sticks(tube) if s.bought] or self.sticks(tube)
+        return max((s.usable for s in sticks), default=0.0) - self.saw.lost
 
     def grip(self, kind: FittingKind, tube: TubeSize) -> float:
         """Return the length that a kind holds on a run, on tubes of one size [mm]."""
@@ -142,7 +143,7 @@ def generic_workshop(units: Units = Units.INCH) -> Workshop:
         paper=Paper.LETTER if units is Units.INCH else Paper.A4,
         currency=None,
         tube="emt-3/4",
-        kerf=0.0,
+        saw=Saw(kerf=0.0),
         carry_length=None,
         layout_table=None,
         stocks=catalog.stocks,

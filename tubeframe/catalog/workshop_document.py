@@ -10,6 +10,7 @@ from tubeframe.catalog.hardware import Bender
 from tubeframe.catalog.limits import own_limits
 from tubeframe.catalog.measured_document import measures
 from tubeframe.catalog.rows import UserTable
+from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.stock import Stock
 from tubeframe.catalog.workshop import Paper, Prefer, Workshop, generic_workshop
 from tubeframe.errors import InputError, Problem, nearest_name
@@ -65,7 +66,7 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
     if currency is not None and not _CODE.fullmatch(str(currency)):
         table.wrong("currency", f"{currency!r} is not a three-letter code", "write for example 'USD' or 'EUR'")
     saw, clearance = table.inner("saw"), table.inner("clearance")
-    kerf, gap = saw.length("kerf"), clearance.length("tool_gap")
+    kerf, grip, gap = saw.length("kerf"), saw.length("grip"), clearance.length("tool_gap")
     saw.close()
     clearance.close()
     return Workshop(
@@ -74,7 +75,7 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         paper=Paper(paper),
         currency=None if currency is None else str(currency),
         tube=table.one_of("tube", tubes, generic.tube),
-        kerf=generic.kerf if kerf is None else kerf,
+        saw=Saw(kerf=kerf or 0.0, grip=grip or 0.0),
         carry_length=table.length("carry_length"),
         layout_table=_layout_table(table),
         stocks=_stocks(table, tubes, generic),

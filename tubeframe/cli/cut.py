@@ -9,13 +9,16 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from tubeframe.catalog.saw import Saw
 from tubeframe.errors import InputError, Problem, nearest_name
 from tubeframe.fabrication.cutting.document import cut_plan_document
-from tubeframe.fabrication.cutting.plan import Need, Saw, fits_stick, joined_plan
+from tubeframe.fabrication.cutting.findings import plan_findings
+from tubeframe.fabrication.cutting.plan import Need, joined_plan
 from tubeframe.geometry.units import Units, format_exact, parse_length
 from tubeframe.inputs.cut_list import NO_TUBE, read_cut_list
 from tubeframe.inputs.stick_options import SticksAsked, sticks_for
 from tubeframe.words.cut_plan import plan_lines
+from tubeframe.words.findings import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -75,7 +78,9 @@ def cut(
     if as_json:
         typer.echo(json.dumps(cut_plan_document(plan), indent=1, ensure_ascii=False))
     else:
-        typer.echo("\n".join(plan_lines(plan, known)))
+        words = (told(f, known) for f in plan_findings(plan, car, {t: t for t in tubes}))
+        notes = (f"{w.where}: {w.message}; {w.remedy}" for w in words)
+        typer.echo("\n".join([*plan_lines(plan, known), *notes]))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +139,7 @@ def _too_long(
 ) -> Iterator[Problem]:
     for piece in listed:
         longest = max((s.usable for s in sticks if s.tube == piece.tube), default=0.0)
-        if not fits_stick(piece.length, longest, saw):
+        if not saw.gets(piece.length, longest):
             yield Problem(
                 where=f"{path}, line {piece.line}",
                 key=piece.mark,

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
-from tubeframe.fabrication.cutting.carry_findings import carrying
-from tubeframe.fabrication.cutting.plan import CutPlan, Need, Saw, joined_plan
+from tubeframe.fabrication.cutting.findings import plan_findings
+from tubeframe.fabrication.cutting.plan import CutPlan, Need, joined_plan
 from tubeframe.fabrication.facts import NoStick
 from tubeframe.fabrication.sequence import assembly_steps
 from tubeframe.fabrication.stakes import stake_findings
@@ -53,7 +53,7 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
         steps=assembly_steps(frame, jointed, parts, flats, workshop),
         findings=(
             *(_too_long(g, workshop) for g in too_long),
-            *carrying(plan, workshop),
+            *plan_findings(plan, workshop.carry_length, {t.key: t.name for t in workshop.catalog.tubes}),
             *stake_findings(parts, workshop),
         ),
     )
@@ -71,7 +71,7 @@ def _plan(groups: Sequence[PieceGroup], workshop: Workshop) -> CutPlan:
             plan_cuts(
                 needs,
                 workshop.sticks(size),
-                saw=Saw(kerf=workshop.kerf),
+                saw=workshop.saw,
                 currency=workshop.currency,
                 carry=workshop.carry_length,
                 units=workshop.units,
@@ -81,7 +81,7 @@ def _plan(groups: Sequence[PieceGroup], workshop: Workshop) -> CutPlan:
 
 
 def _longest(group: PieceGroup, workshop: Workshop) -> float:
-    return max((s.usable for s in workshop.sticks(group.first.size)), default=0.0)
+    return max((s.usable for s in workshop.sticks(group.first.size)), default=0.0) - workshop.saw.lost
 
 
 def _too_long(group: PieceGroup, workshop: Workshop) -> Finding:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tubeframe.fabrication.facts import CarryingCosts, LongerThanTheCar, NoStick, NoTable, ShopCuts, ShortStake
+from tubeframe.fabrication.cutting.facts import CarryingCosts, LongerThanTheCar, PlanHangsOn, ShopCuts
+from tubeframe.fabrication.cutting.plan import Change
+from tubeframe.fabrication.facts import NoStick, NoTable, ShortStake
 from tubeframe.geometry.units import format_length, format_range
 from tubeframe.words.told import Told
 
@@ -65,6 +67,25 @@ def _carrying_costs(fact: CarryingCosts, units: Units) -> Told:
     )
 
 
+def _plan_hangs_on(fact: PlanHangsOn, units: Units) -> Told:
+    hang = fact.hang
+    by, kerf = format_length(hang.by, units), hang.change is Change.KERF
+    message = f"exact fit: {by} more kerf" if kerf else f"sticks {by} short"
+    if hang.cost is None or hang.sticks is None:
+        message += " would be too short for a piece"
+    elif hang.sticks > 0:
+        message += f" {'costs' if kerf else 'cost'} {hang.sticks} {'stick' if hang.sticks == 1 else 'sticks'} more"
+    else:
+        price = (
+            f"{hang.cost:.2f} {fact.currency}".strip() if fact.priced else f"{format_range(hang.cost, units)} of tube"
+        )
+        message += f" {'costs' if kerf else 'cost'} {price} more"
+    remedy = "measure your saw's cut on scrap, and give it as its kerf"
+    if not kerf:
+        remedy = "measure the sticks before you pay, and give what is usable of them"
+    return Told(where=fact.tube, message=message, remedy=remedy)
+
+
 def _no_table(fact: NoTable, units: Units) -> Told:
     length, width = format_length(fact.length, units), format_length(fact.width, units)
     return Told(
@@ -80,6 +101,7 @@ FABRICATION_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     ShortStake: _short_stake,
     LongerThanTheCar: _longer_than_the_car,
     ShopCuts: _shop_cuts,
+    PlanHangsOn: _plan_hangs_on,
     CarryingCosts: _carrying_costs,
     NoTable: _no_table,
 }

@@ -15,7 +15,7 @@ def test_the_example_file_is_a_workshop():
     text = resources.files("tubeframe.catalog").joinpath("workshop.example.toml").read_text(encoding="utf-8")
     shop = workshop_from_document(tomllib.loads(text), "example")
 
-    assert (shop.units, shop.currency, shop.kerf) == (Units.INCH, "USD", 0.0)
+    assert (shop.units, shop.currency, shop.saw.kerf) == (Units.INCH, "USD", 0.0)
 
 
 def test_the_example_file_with_every_line_switched_on():
@@ -26,7 +26,7 @@ def test_the_example_file_with_every_line_switched_on():
     assert shop.bend_radius("emt-3/4") == pytest.approx((6 - 0.461) * 25.4)
     assert shop.measured.setback("tee", ("emt-3/4",), 90.0)[0] == pytest.approx(12.7)
     assert [s.on_hand for s in shop.sticks("emt-3/4")] == [None, 1]
-    assert shop.longest_stick("emt-3/4") == pytest.approx(119.75 * 25.4)
+    assert shop.longest_stick("emt-3/4") == pytest.approx((119.75 - 1.0) * 25.4)  # less the saw's grip
 
 
 def test_three_mistakes_are_told_at_once_with_the_nearest_name():

@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from tests.building import design_of, greenhouse, inches, table, words_of
+from tests.building import INCH_MM, design_of, greenhouse, inches, table, words_of
 from tubeframe.errors import Severity
 from tubeframe.fabrication.diagonals import floor_diagonal, sub_frame_diagonal
 from tubeframe.frame.caution import Moment, Signal
@@ -142,3 +142,12 @@ def test_a_piece_that_no_stick_takes_is_told_and_the_rest_is_planned():
 
     assert codes <= {"C-too-long", "J-too-long"}
     assert design.fabrication.plan.sticks
+
+
+def test_a_saw_s_grip_is_lost_at_every_stick():
+    """What comes out of no stick any more is told; tubes are split for it before."""
+    shop = {"saw": {"kerf": "1/8 in", "grip": "2 in"}}
+    plan = design_of("table", shop, length="57in", width="27in", height="33in").fabrication.plan
+
+    for stick in plan.sticks:
+        assert stick.ends[-1] + (2.0 + 1.0 / 8.0) * INCH_MM <= stick.usable + 1e-6

@@ -12,9 +12,10 @@ from tubeframe.fabrication.cutting.job import Job, StickType
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tubeframe.catalog.saw import Saw
     from tubeframe.catalog.stock import Stock
     from tubeframe.fabrication.cutting.grid import Grid
-    from tubeframe.fabrication.cutting.plan import Need, Saw
+    from tubeframe.fabrication.cutting.plan import Need
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,6 +22,16 @@ def cut_plan_document(plan: CutPlan) -> Plain:
         "cost_is": "price" if plan.priced else "bought length in mm",
         "currency": plan.currency,
         "sticks": [_stick(s) for s in plan.sticks],
+        "hangs_on": [
+            {
+                "tube": h.tube,
+                "change": h.change.value,
+                "by_mm": _number(h.by),
+                "cost": None if h.cost is None else _number(h.cost),
+                "sticks": h.sticks,
+            }
+            for h in plan.hangs_on
+        ],
         "certificate": [_certificate(c) for c in plan.certificates],
     }
 

@@ -31,19 +31,6 @@ class Need:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Saw:
-    """What a saw takes for each cut, and what it must hold of a stick's end and cannot cut off as a piece [mm]."""
-
-    kerf: float
-    grip: float = 0.0
-
-    @property
-    def lost(self) -> float:
-        """What no piece comes out of at a stick's end: the grip, and the kerf of the cut before it [mm]."""
-        return self.grip + self.kerf if self.grip > 0.0 else 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
     """One piece in a stick [mm]."""
 
@@ -99,6 +86,27 @@ class Carried:
     sticks: int
 
 
+class Change(StrEnum):
+    """What may turn out otherwise in the shop."""
+
+    KERF = "kerf"
+    STICK = "stick"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HangsOn:
+    """A kerf so much wider, or bought sticks so much shorter [mm], cost more: money or length [mm], and sticks.
+
+    None where a piece then comes out of no stick.
+    """
+
+    tube: str
+    change: Change
+    by: float
+    cost: float | None
+    sticks: int | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutPlan:
     """All sticks. Cost is in the currency, or the bought length [mm] when no price is known; gap is a share of it."""
@@ -112,6 +120,7 @@ class CutPlan:
     sticks: tuple[Stick, ...]
     certificates: tuple[Certificate, ...]
     carried: tuple[Carried, ...] = ()
+    hangs_on: tuple[HangsOn, ...] = ()
 
 
 def alike(sticks: Sequence[Stick]) -> tuple[AlikeSticks, ...]:
@@ -136,12 +145,8 @@ def joined_plan(plans: Sequence[CutPlan]) -> CutPlan:
         sticks=tuple(s for p in plans for s in p.sticks),
         certificates=tuple(c for p in plans for c in p.certificates),
         carried=tuple(c for p in plans for c in p.carried),
+        hangs_on=tuple(h for p in plans for h in p.hangs_on),
     )
-
-
-def fits_stick(length: float, usable: float, saw: Saw) -> bool:
-    """Whether a piece [mm] comes out of a stick's usable length [mm]; a millionth of a millimetre is no matter."""
-    return length <= usable - saw.lost + 1e-6
 
 
 def gap_of(cost: float, bound: float) -> float:

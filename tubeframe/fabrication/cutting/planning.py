@@ -9,9 +9,10 @@ from tubeframe.fabrication.cutting.carrying import carried_plan
 from tubeframe.fabrication.cutting.certificate import Certificate, CertifiedStick, enough_weighings, reduced
 from tubeframe.fabrication.cutting.counting import counted
 from tubeframe.fabrication.cutting.effort import Effort
+from tubeframe.fabrication.cutting.hanging import hangs_on
 from tubeframe.fabrication.cutting.naming import car_for, named_sticks
 from tubeframe.fabrication.cutting.patterns import cost_of, sticks_of
-from tubeframe.fabrication.cutting.plan import Carried, CutPlan, PlanStatus, fits_stick, gap_of
+from tubeframe.fabrication.cutting.plan import Carried, CutPlan, PlanStatus, gap_of
 from tubeframe.fabrication.cutting.search import cheapest_cover
 from tubeframe.fabrication.cutting.shop_cuts import with_shop_cuts
 from tubeframe.fabrication.cutting.ties import best_of_equals
@@ -20,9 +21,10 @@ from tubeframe.geometry.units import Units
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tubeframe.catalog.saw import Saw
     from tubeframe.catalog.stock import Stock
     from tubeframe.fabrication.cutting.counting import Counted
-    from tubeframe.fabrication.cutting.plan import Need, Saw
+    from tubeframe.fabrication.cutting.plan import Need
     from tubeframe.fabrication.cutting.search import Cover
 
 
@@ -74,6 +76,7 @@ def plan_cuts(
         sticks=with_shop_cuts(divided, carry or 0.0, units),
         certificates=(_certificate(cover, count, cost),) if needs else (),
         carried=(more,) if more.cost else (),
+        hangs_on=hangs_on(count, cover, units, effort),
     )
 
 
@@ -103,7 +106,7 @@ def _check_longest(needs: Sequence[Need], stocks: Sequence[Stock], saw: Saw) -> 
             remedy="add longer [[stock]] to the workshop file",
         )
         for need in needs
-        if need.quantity and not fits_stick(need.length, longest, saw)
+        if need.quantity and not saw.gets(need.length, longest)
     ]
     if problems:
         raise PlanError(*problems)

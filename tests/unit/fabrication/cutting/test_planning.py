@@ -5,9 +5,10 @@ from itertools import pairwise
 import pytest
 
 from tests.plans import check
+from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.stock import Stock
 from tubeframe.errors import PlanError
-from tubeframe.fabrication.cutting.plan import Need, PlanStatus, Saw, joined_plan
+from tubeframe.fabrication.cutting.plan import Change, Need, PlanStatus, joined_plan
 from tubeframe.fabrication.cutting.planning import plan_cuts
 from tubeframe.geometry.units import Units
 
@@ -190,3 +191,25 @@ def test_a_kerf_at_a_shop_cut_is_lost_like_any_other():
 
     assert plan.sticks[0].shop_cuts == (1498.0,)
     assert plan.sticks[0].ends == (1498.0, 2999.0)
+
+
+def test_what_a_plan_hangs_on_is_told():
+    """Two of 1499.5 and a kerf of 1 fill 3000: a kerf of 2 takes a stick more, and so do 5 mm less of a stick."""
+    plan = plan_cuts([_need(1499.5, 2)], [_stock(3000.0)], saw=Saw(kerf=1.0), currency=None, units=Units.MILLIMETRE)
+
+    assert [(h.change, h.by, h.sticks, h.cost) for h in plan.hangs_on] == [
+        (Change.KERF, 1.0, 1, 3000.0),
+        (Change.STICK, 5.0, 1, 3000.0),
+    ]
+
+
+def test_a_piece_that_needs_all_of_a_stick_is_told():
+    plan = plan_cuts([_need(2998.0)], [_stock(3000.0)], saw=Saw(kerf=1.0), currency=None, units=Units.MILLIMETRE)
+
+    assert [(h.change, h.sticks, h.cost) for h in plan.hangs_on] == [(Change.STICK, None, None)]
+
+
+def test_a_plan_with_room_hangs_on_nothing():
+    plan = plan_cuts([_need(1400.0, 2)], [_stock(3000.0)], saw=Saw(kerf=1.0), currency=None)
+
+    assert plan.hangs_on == ()

@@ -1,4 +1,4 @@
-"""What is told of sticks that do not fit the car: the cuts to ask for, their price, and what cannot be carried."""
+"""What is told of a stick plan: what it hangs on, and of sticks that do not fit the car."""
 
 from __future__ import annotations
 
@@ -6,36 +6,43 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, Severity
-from tubeframe.fabrication.facts import CarryingCosts, LongerThanTheCar, ShopCut, ShopCuts
+from tubeframe.fabrication.cutting.facts import CarryingCosts, LongerThanTheCar, PlanHangsOn, ShopCut, ShopCuts
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
-    from tubeframe.catalog.workshop import Workshop
     from tubeframe.fabrication.cutting.plan import CutPlan, Stick
 
 _CODE = "C-carry"
 
 
-def carrying(plan: CutPlan, workshop: Workshop) -> tuple[Finding, ...]:
-    """Say in one line for each tube which cuts to ask for at the counter; tell what they cost, and what stays long."""
-    limit = workshop.carry_length
+def plan_findings(plan: CutPlan, limit: float | None, names: Mapping[str, str]) -> tuple[Finding, ...]:
+    """Say what a plan hangs on; and for what fits the car [mm], in one line a tube, which cuts to ask for.
+
+    `names` are what tubes are called.
+    """
+    hanging = tuple(_hanging(plan, names))
     if limit is None:
-        return ()
-    names = {t: workshop.catalog.tube(t).name for t in dict.fromkeys(s.tube for s in plan.sticks)}
-    return (*_cuts(plan, limit, names), *_costs(plan, names), *_stuck(plan, limit, names))
+        return hanging
+    return (*hanging, *_cuts(plan, limit, names), *_costs(plan, names), *_stuck(plan, limit, names))
 
 
-def _cuts(plan: CutPlan, limit: float, names: dict[str, str]) -> Iterator[Finding]:
-    for tube, name in names.items():
+def _hanging(plan: CutPlan, names: Mapping[str, str]) -> Iterator[Finding]:
+    for hang in plan.hangs_on:
+        fact = PlanHangsOn(tube=names[hang.tube], hang=hang, priced=plan.priced, currency=plan.currency or "")
+        yield Finding(code="C-hangs-on", severity=Severity.INFO, subjects=(), fact=fact)
+
+
+def _cuts(plan: CutPlan, limit: float, names: Mapping[str, str]) -> Iterator[Finding]:
+    for tube in dict.fromkeys(s.tube for s in plan.sticks):
         asked = Counter((s.stock_length, s.shop_cuts) for s in plan.sticks if s.tube == tube and s.shop_cuts)
         cuts = tuple(ShopCut(count=n, length=length, at=at) for (length, at), n in asked.items())
         if cuts:
-            fact = ShopCuts(tube=name, limit=limit, cuts=cuts)
+            fact = ShopCuts(tube=names[tube], limit=limit, cuts=cuts)
             yield Finding(code=_CODE, severity=Severity.INFO, subjects=(), fact=fact)
 
 
-def _costs(plan: CutPlan, names: dict[str, str]) -> Iterator[Finding]:
+def _costs(plan: CutPlan, names: Mapping[str, str]) -> Iterator[Finding]:
     for more in plan.carried:
         fact = CarryingCosts(
             tube=names[more.tube], cost=more.cost, sticks=more.sticks, priced=plan.priced, currency=plan.currency or ""
@@ -43,7 +50,7 @@ def _costs(plan: CutPlan, names: dict[str, str]) -> Iterator[Finding]:
         yield Finding(code=_CODE, severity=Severity.WARNING, subjects=(), fact=fact)
 
 
-def _stuck(plan: CutPlan, limit: float, names: dict[str, str]) -> Iterator[Finding]:
+def _stuck(plan: CutPlan, limit: float, names: Mapping[str, str]) -> Iterator[Finding]:
     found: dict[tuple[str, float], list[Stick]] = {}
     for stick in plan.sticks:
         if not stick.on_hand and stick.stock_length > limit + 1e-6 and not stick.shop_cuts:
