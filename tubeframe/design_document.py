@@ -58,6 +58,17 @@ def design_document(design: Design) -> Plain:
             {"kind": f.kind, "tubes": f.tubes, "quantity": f.quantity, "bolts": f.bolts} for f in made.fittings
         ],
         "cut_plan": cut_plan_document(made.plan),
+        "sweet_spots": [
+            {
+                "parameter": s.parameter,
+                "from": _number(s.start),
+                "to": _number(s.end),
+                "saves": s.saves,
+                "unit": s.unit,
+                "sticks": s.sticks,
+            }
+            for s in made.sweet_spots
+        ],
         "bend_sheets": [_bend_sheet(b) for b in made.bend_sheets],
         "buying": [
             {"item": p.item, "quantity": p.quantity, "unit": p.unit, "price": p.price, "spare": p.spare}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import inspect
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -14,8 +15,10 @@ from typer.core import TyperGroup
 
 from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
+from tubeframe.cli.sweet_spots import sweet_spots
 from tubeframe.design import make_design
 from tubeframe.errors import InputError, Problem, Severity, TubeframeError, nearest_name
+from tubeframe.fabrication.make import with_sweet_spots
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
@@ -50,6 +53,7 @@ _GENERAL = {
         "T3: print where its cut length comes from; J3: why that joint has its fitting",
     ),
     "repair": (bool, ("--repair",), "mend faults of joints, one after the other, by changes that were checked"),
+    "sweet_spots": (bool, ("--sweet-spots",), "try near values of every length and count for what saves a stick"),
     "quiet": (bool, ("--quiet", "-q"), "say nothing but problems"),
     "as_json": (bool, ("--json",), "print the summary as JSON"),
 }
@@ -147,6 +151,10 @@ def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: d
         task = bar.add_task("design", total=None)
         frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
         design = with_file_findings(make_design(frame, request.workshop, request.source), formats)
+        if options["sweet_spots"] and not isinstance(template, TextFrame):
+            bar.update(task, description="sweet spots")
+            made = with_sweet_spots(design.fabrication, sweet_spots(template, design))
+            design = replace(design, fabrication=made)
         explanation = explain_lines(design, options["explain"]) if options["explain"] else []
         files = write_build(design, folder, formats, lambda what: bar.update(task, description=what))
     _tell(design, folder, files, options)

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
-from tubeframe.fabrication.cutting.findings import plan_findings
-from tubeframe.fabrication.cutting.plan import CutPlan, Need, joined_plan
+from tubeframe.fabrication.cutting.findings import plan_findings, spot_findings
+from tubeframe.fabrication.cutting.plan import CutPlan, joined_plan
 from tubeframe.fabrication.facts import NoStick
 from tubeframe.fabrication.sequence import assembly_steps
 from tubeframe.fabrication.stakes import stake_findings
 from tubeframe.fabrication.subframes import SubFrame, sub_frames
+from tubeframe.fabrication.tallying import needs_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from tubeframe.catalog.workshop import Workshop
+    from tubeframe.fabrication.cutting.sweet_spots import SweetSpot
     from tubeframe.fabrication.step import Step
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Jointed
@@ -36,6 +38,7 @@ class Fabrication:
     flats: tuple[SubFrame, ...]
     steps: tuple[Step, ...]
     findings: tuple[Finding, ...]
+    sweet_spots: tuple[SweetSpot, ...] = ()
 
 
 def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) -> Fabrication:
@@ -59,14 +62,18 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
     )
 
 
+def with_sweet_spots(made: Fabrication, spots: Iterable[SweetSpot]) -> Fabrication:
+    """Add near values of parameters that save; each is told as a finding too."""
+    found = tuple(spots)
+    return replace(made, sweet_spots=found, findings=made.findings + spot_findings(found))
+
+
 def _plan(groups: Sequence[PieceGroup], workshop: Workshop) -> CutPlan:
     from tubeframe.fabrication.cutting.planning import plan_cuts  # it loads the solver
 
     plans = []
     for size in dict.fromkeys(g.first.size for g in groups):
-        needs = [
-            Need(mark=g.mark, length=g.first.stick_length, quantity=g.quantity) for g in groups if g.first.size == size
-        ]
+        needs = needs_of(groups, size)
         plans.append(
             plan_cuts(
                 needs,

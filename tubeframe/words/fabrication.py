@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tubeframe.fabrication.cutting.facts import CarryingCosts, LongerThanTheCar, PlanHangsOn, ShopCuts
+from tubeframe.fabrication.cutting.facts import CarryingCosts, LongerThanTheCar, NearSaving, PlanHangsOn, ShopCuts
 from tubeframe.fabrication.cutting.plan import Change
 from tubeframe.fabrication.facts import NoStick, NoTable, ShortStake
-from tubeframe.geometry.units import format_length, format_range
+from tubeframe.geometry.units import format_length, format_number, format_range
 from tubeframe.words.told import Told
 
 if TYPE_CHECKING:
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
     from tubeframe.errors import Fact
     from tubeframe.geometry.units import Units
+
+
+_FINE = 8
 
 
 def _no_stick(fact: NoStick, units: Units) -> Told:
@@ -86,6 +89,27 @@ def _plan_hangs_on(fact: PlanHangsOn, units: Units) -> Told:
     return Told(where=fact.tube, message=message, remedy=remedy)
 
 
+def _near_saving(fact: NearSaving, units: Units) -> Told:
+    spot = fact.spot
+
+    def shown(value: float) -> str:
+        return format_length(value, units, _FINE) if spot.is_length else f"{value:g}"
+
+    if spot.unit == "sticks":
+        saving = f"{spot.saves:g} {'stick' if spot.saves == 1 else 'sticks'}"
+    else:
+        saving = f"{format_range(spot.saves, units)} of tube" if spot.unit == "mm" else f"{spot.saves:.2f} {spot.unit}"
+    way = "less" if spot.end < spot.start else "more"
+    unit = units.value if spot.is_length else ""
+    typed = format_number(spot.end, units, _FINE).replace(" ", "-") if spot.is_length else f"{spot.end:g}"
+    return Told(
+        where=spot.parameter,
+        message=f"{shown(abs(spot.end - spot.start))} {way}, {shown(spot.end)} and not {shown(spot.start)}, "
+        f"saves {saving}: {spot.sticks} to buy",
+        remedy=f"build again with --{spot.parameter} {typed}{unit}",
+    )
+
+
 def _no_table(fact: NoTable, units: Units) -> Told:
     length, width = format_length(fact.length, units), format_length(fact.width, units)
     return Told(
@@ -102,6 +126,7 @@ FABRICATION_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     LongerThanTheCar: _longer_than_the_car,
     ShopCuts: _shop_cuts,
     PlanHangsOn: _plan_hangs_on,
+    NearSaving: _near_saving,
     CarryingCosts: _carrying_costs,
     NoTable: _no_table,
 }

@@ -9,6 +9,7 @@ from tubeframe.errors import Fact
 
 if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.plan import HangsOn
+    from tubeframe.fabrication.cutting.sweet_spots import SweetSpot
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,3 +60,10 @@ class PlanHangsOn(Fact):
     hang: HangsOn
     priced: bool
     currency: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NearSaving(Fact):
+    """A near value of a parameter saves a stick or money."""
+
+    spot: SweetSpot

@@ -6,12 +6,20 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, Severity
-from tubeframe.fabrication.cutting.facts import CarryingCosts, LongerThanTheCar, PlanHangsOn, ShopCut, ShopCuts
+from tubeframe.fabrication.cutting.facts import (
+    CarryingCosts,
+    LongerThanTheCar,
+    NearSaving,
+    PlanHangsOn,
+    ShopCut,
+    ShopCuts,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator, Mapping, Sequence
 
     from tubeframe.fabrication.cutting.plan import CutPlan, Stick
+    from tubeframe.fabrication.cutting.sweet_spots import SweetSpot
 
 _CODE = "C-carry"
 
@@ -25,6 +33,13 @@ def plan_findings(plan: CutPlan, limit: float | None, names: Mapping[str, str]) 
     if limit is None:
         return hanging
     return (*hanging, *_cuts(plan, limit, names), *_costs(plan, names), *_stuck(plan, limit, names))
+
+
+def spot_findings(spots: Sequence[SweetSpot]) -> tuple[Finding, ...]:
+    """Tell each near value that saves."""
+    return tuple(
+        Finding(code="C-sweet-spot", severity=Severity.INFO, subjects=(), fact=NearSaving(spot=s)) for s in spots
+    )
 
 
 def _hanging(plan: CutPlan, names: Mapping[str, str]) -> Iterator[Finding]:

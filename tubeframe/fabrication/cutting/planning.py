@@ -15,6 +15,7 @@ from tubeframe.fabrication.cutting.patterns import cost_of, sticks_of
 from tubeframe.fabrication.cutting.plan import Carried, CutPlan, PlanStatus, gap_of
 from tubeframe.fabrication.cutting.search import cheapest_cover
 from tubeframe.fabrication.cutting.shop_cuts import with_shop_cuts
+from tubeframe.fabrication.cutting.sweet_spots import Tally
 from tubeframe.fabrication.cutting.ties import best_of_equals
 from tubeframe.geometry.units import Units
 
@@ -78,6 +79,22 @@ def plan_cuts(
         carried=(more,) if more.cost else (),
         hangs_on=hangs_on(count, cover, units, effort),
     )
+
+
+def least_tally(needs: Sequence[Need], stocks: Sequence[Stock], saw: Saw) -> Tally | None:
+    """Return the least cost of one tube size and how many sticks are bought; None when it is not proved.
+
+    Raises:
+        PlanError: when a piece is longer than every stick.
+
+    """
+    _check_longest(needs, stocks, saw)
+    count = counted(needs, stocks, saw)
+    cover = cheapest_cover(count.job, Effort())
+    if cover is None or cover.bound < cover.cost:
+        return None
+    bought = sum(p.times for p in cover.patterns if count.stocks[p.stick].bought)
+    return Tally(cost=round(cover.cost * count.cost_unit, 4), sticks=bought)
 
 
 def _certificate(cover: Cover, count: Counted, cost: int) -> Certificate:
