@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 PITCH = 1.875 + 1 / 4
 """Least distance of two fittings on a run of EMT 3/4: grip 2 D up to the next 1/8, and the key's gap [in]."""
 OFFSET = 0.922 + 3 / 16
+PAST = 1.875 / 2 + 1 / 4 + 0.002
+"""A run goes on past a clamp's middle by half its grip and 1/4 at least [in]."""
 CLEAR_OF_A_CLAMP = (1.875 + 3 * 0.922) / 2 + 1 / 4
 """From a sleeve's middle to a clamp's: half of both and the key's gap, 2.5705 in."""
 TOP = 0.461
@@ -53,7 +55,7 @@ def rack(sizes: Mapping[str, float]) -> Document:
     rows.append(_row("rail.back.third", (0.0, width, low + PITCH), (length, width, low + PITCH)))
     rows.append(_row("knee", (0.0, 0.0, high - 8.0), (0.0, 8.0, high)))
     bar = high + 7.0
-    rows.append(_row("bar", (-2.0, width + OFFSET, bar), (length + 2.0, width + OFFSET, bar), ("cap", "cap")))
+    rows.append(_row("bar", (-PAST, width + OFFSET, bar), (length + PAST, width + OFFSET, bar), ("cap", "cap")))
     long = _row("long", (-2.0, -OFFSET, bar), (length + 70.0, -OFFSET, bar), ("cap", "cap"))
     long["split_at"] = [length + 2.0 + CLEAR_OF_A_CLAMP + 0.002]
     rows.append(long)
@@ -130,12 +132,6 @@ def _sleeve(document, by):
     member(document, "long")["split_at"][0] -= by
 
 
-def _through(document, by):
-    """Draw the bar through the posts that it should be clamped behind."""
-    del by
-    _shift("bar", 1)(document, -OFFSET)
-
-
 FAULTS = {
     "a rail moved along its posts": Fault(
         spoil=_shift("rail.front.low", 2), least=0.1, most=0.8, about="rail.front.low"
@@ -146,13 +142,18 @@ FAULTS = {
     "an end too short": Fault(spoil=_end("rail.front.low", 0, -1), least=0.1, most=3.0, about="rail.front.low"),
     "an end too long": Fault(spoil=_end("rail.front.low", 0, 1), least=0.1, most=3.0, about="rail.front.low"),
     "a rail too near to another": Fault(
-        spoil=lambda d, by: _shift("rail.back.third", 2)(d, -by), least=0.05, most=0.6, about="rail.back.third"
+        spoil=lambda d, by: _shift("rail.back.third", 2)(d, -by), least=0.05, most=0.6, about="post.back.left"
     ),
     "a foot left out": Fault(spoil=_no_foot, least=0.0, most=0.0, about="post.front.left"),
-    "a board raised": Fault(spoil=_board(1), least=0.1, most=2.0, about="board"),
-    "a board sunk": Fault(spoil=_board(-1), least=0.1, most=0.3, about="board"),
+    "a board raised": Fault(
+        spoil=_board(1), least=0.1, most=2.0, about="board", wrong="missed fault: a board that lies on nothing"
+    ),
+    "a board sunk": Fault(
+        spoil=_board(-1), least=0.1, most=0.3, about="board", wrong="missed fault: a board sunk into its rails"
+    ),
     "a brace at a wrong angle": Fault(spoil=_angle_off, least=0.5, most=2.5, about="knee"),
     "a tube drawn twice": Fault(spoil=_twice, least=0.0, most=0.0, about="again"),
-    "a tube through the posts": Fault(spoil=_through, least=0.0, most=0.0, about="bar"),
+    "a tube into the posts": Fault(spoil=lambda d, by: _shift("bar", 1)(d, -by), least=0.6, most=1.0, about="bar"),
+    "a bar too short past its clamp": Fault(spoil=_end("bar", 0, -1), least=0.05, most=1.0, about="bar"),
     "a sleeve on a clamp": Fault(spoil=_sleeve, least=0.05, most=1.0, about="long"),
 }

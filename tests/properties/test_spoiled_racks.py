@@ -1,4 +1,4 @@
-"""A rack that is right and spoiled in one thing: the fault is found; mended, it is the right rack again, or as before."""
+"""A rack that is right, spoiled in one thing: the fault is found; mended, it is right again, or as it was."""
 
 from __future__ import annotations
 
