@@ -25,11 +25,15 @@ CASES = (
     ),
     Case(
         frame="roofs/gable_flat",
-        wrong={"errors": "missing kind: elbows of variable angle, 120 degrees"},
+        # eaves and ridge of 120 degrees: (D/2)/tan 60 + 1/16 = 0.3287
+        fittings={"swivel-elbow": 3, "tee": 2, "foot": 2},
+        lengths={"rafter.left": math.hypot(24, 13.8564) - 2 * 0.32866, "post.left": 60 - 0.32866 - FOOT},
     ),
     Case(
         frame="roofs/gable_with_rails",
-        wrong={"errors": "missing kind: an eave corner, 135 degrees with a rail square to both"},
+        # at an eave the rail's end is square to post and rafter: D/2 + 1/16 for all three
+        fittings={"eave-corner": 4, "side-outlet-elbow": 2, "foot": 4},
+        lengths={"rafter.front.left": 24 * 1.414214 - 2 * S, "post.back.left": 60 - S - FOOT, "ridge": 60 - 2 * S},
     ),
     Case(
         frame="roofs/canopy",
@@ -38,8 +42,9 @@ CASES = (
     ),
     Case(
         frame="roofs/canopy_over_posts",
-        errors=frozenset({"J-no-fitting"}),
-        about=("post.front.left", "eave.left", "rafter.left.1"),
+        # two eave tees take post and rafter at 135 degrees, on the eave that passes square to both
+        fittings={"eave-tee": 2, "tee": 10, "side-outlet-tee": 3, "base-flange": 4, "cap": 6},
+        lengths={"rafter.left.1": 30 * 1.414214 - 2 * S, "post.front.left": 72 - S - FOOT},
     ),
     Case(
         frame="roofs/lean_to",
@@ -61,7 +66,9 @@ CASES = (
     ),
     Case(
         frame="stands/double_brace",
-        wrong={"errors": "missing kind: a double angle tee"},
+        fittings={"double-angle-tee": 1, "tee": 4, "angle-tee": 2, "foot": 2, "cap": 2},
+        # braces of 20 by 20, at 45 degrees at both ends
+        lengths={"brace.left": 20 * 1.414214 - 2 * (0.461 / 0.70711 + 0.461 + 1 / 16)},
     ),
     Case(
         frame="stands/braces_apart",

@@ -61,8 +61,15 @@ CASES = (
         },
     ),
     Case(
+        frame="stands/a_frame_50",
+        fittings={"swivel-elbow": 1, "swivel-tee": 2},
+        # apex: (D/2)/tan 25 + 1/16 = 1.0511; the bar 65 degrees off the legs: 0.461/sin 65 + 0.461/tan 65 + 1/16
+        lengths={"leg.left": math.hypot(18, 38.601) - 1.0511, "bar": 18 - 2 * 0.7861},
+    ),
+    Case(
         frame="stands/a_frame_steep",
-        wrong={"errors": "missing kind: no elbow of variable angle"},
+        errors=frozenset({"J-no-fitting"}),
+        about=("leg.left", "leg.right"),
     ),
     Case(
         frame="stands/cantilever",
