@@ -145,12 +145,8 @@ FAULTS = {
         spoil=lambda d, by: _shift("rail.back.third", 2)(d, -by), least=0.05, most=0.6, about="post.back.left"
     ),
     "a foot left out": Fault(spoil=_no_foot, least=0.0, most=0.0, about="post.front.left"),
-    "a board raised": Fault(
-        spoil=_board(1), least=0.1, most=2.0, about="board", wrong="missed fault: a board that lies on nothing"
-    ),
-    "a board sunk": Fault(
-        spoil=_board(-1), least=0.1, most=0.3, about="board", wrong="missed fault: a board sunk into its rails"
-    ),
+    "a board raised": Fault(spoil=_board(1), least=0.1, most=2.0, about="board"),
+    "a board sunk": Fault(spoil=_board(-1), least=0.1, most=0.3, about="board"),
     "a brace at a wrong angle": Fault(spoil=_angle_off, least=0.5, most=2.5, about="knee"),
     "a tube drawn twice": Fault(spoil=_twice, least=0.0, most=0.0, about="again"),
     "a tube into the posts": Fault(spoil=lambda d, by: _shift("bar", 1)(d, -by), least=0.6, most=1.0, about="bar"),
