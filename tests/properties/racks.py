@@ -140,7 +140,14 @@ FAULTS = {
         spoil=_shift("rail.front.low", 1), least=0.05, most=0.4, about="rail.front.low"
     ),
     "an end too short": Fault(spoil=_end("rail.front.low", 0, -1), least=0.1, most=3.0, about="rail.front.low"),
-    "an end too long": Fault(spoil=_end("rail.front.low", 0, 1), least=0.1, most=3.0, about="rail.front.low"),
+    "an end too long": Fault(spoil=_end("rail.front.low", 0, 1), least=0.1, most=1.0, about="rail.front.low"),
+    "an end far too long": Fault(
+        spoil=_end("rail.front.low", 0, 1),
+        least=1.2,
+        most=3.0,
+        about="rail.front.low",
+        wrong_repair="the end gets a cap, and goes through its post still",
+    ),
     "a rail too near to another": Fault(
         spoil=lambda d, by: _shift("rail.back.third", 2)(d, -by), least=0.05, most=0.6, about="post.back.left"
     ),

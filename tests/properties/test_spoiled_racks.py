@@ -63,14 +63,14 @@ def _marked(reason_of):
 
 
 @given(sizes=SIZES)
-@settings(derandomize=True, max_examples=6, deadline=None, phases=[Phase.generate])
+@settings(derandomize=True, max_examples=4, deadline=None, phases=[Phase.generate])
 def test_the_rack_is_right(sizes):
     assert [(f.code, f.subjects) for f in _told(_frame(rack(sizes))) if f.code != "J-held-once"] == []
 
 
 @pytest.mark.parametrize("name", _marked(lambda f: f.wrong))
 @given(sizes=SIZES, share=SHARE)
-@settings(derandomize=True, max_examples=6, deadline=None, phases=[Phase.generate])
+@settings(derandomize=True, max_examples=4, deadline=None, phases=[Phase.generate])
 def test_a_planted_fault_is_found(name, sizes, share):
     fault = FAULTS[name]
     told = _told(_frame(spoiled(rack(sizes), fault, _by(fault, share))))
