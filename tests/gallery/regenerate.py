@@ -6,7 +6,7 @@ from pathlib import Path
 
 from tubeframe.cli.request import Asked, read_request
 from tubeframe.design import Design, make_design
-from tubeframe.drawing.sheets import sheets
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.geometry.units import format_length
 from tubeframe.inputs.parameters_file import read_parameters
 from tubeframe.output.pdf import write_pdf
@@ -57,7 +57,7 @@ def index() -> str:
 def regenerate() -> None:
     """Write sheets, picture and index."""
     for path in examples():
-        pages = sheets(design_of(path))
+        pages = Drawings(design_of(path)).sheets
         name = path.parent.name
         with (path.parent / "sheets.pdf").open("wb") as target:
             write_pdf(pages, target, title=f"{name}: shop sheets", author="tubeframe", subject=name)

@@ -9,8 +9,7 @@ import pytest
 
 from tests.building import design_of, greenhouse, table
 from tests.outputs.readers import dxf, dxf_dimensions, lengths
-from tubeframe.drawing.elevations.three_views import elevations
-from tubeframe.drawing.full_size.layout import layout
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.output.dxf import write_dxf
 
 DESIGNS = {
@@ -35,7 +34,7 @@ def _written(picture, path):
 def drawn(request, tmp_path_factory):
     design = DESIGNS[request.param]()
     folder = tmp_path_factory.mktemp(request.param.replace(" ", "-"))
-    return design, elevations(design), _written(elevations(design), folder / "elevations.dxf")
+    return design, Drawings(design).elevations, _written(Drawings(design).elevations, folder / "elevations.dxf")
 
 
 def test_units_are_millimetres_and_said_so(drawn):
@@ -139,7 +138,7 @@ def test_the_parts_list_names_every_mark_once_with_its_number(drawn):
 def test_layout_is_full_size(tmp_path):
     """A leg of the table is 30.7655 in between its cut ends, so is its outline."""
     design = table()
-    file = dxf.read(_written(layout(design), tmp_path / "layout.dxf"))
+    file = dxf.read(_written(Drawings(design).layout, tmp_path / "layout.dxf"))
     lines = dxf.lines(file.model, ("TUBE",))
     tallest = max(abs(b[1] - a[1]) for a, b in lines.segments)
 
@@ -150,7 +149,7 @@ def test_layout_is_full_size(tmp_path):
 
 
 def test_layout_of_a_greenhouse_lays_every_kind_of_hoop_flat(tmp_path):
-    file = dxf.read(_written(layout(greenhouse()), tmp_path / "layout.dxf"))
+    file = dxf.read(_written(Drawings(greenhouse()).layout, tmp_path / "layout.dxf"))
     shown = [t.text for t in dxf.texts(file.model)]
 
     assert [t for t in shown if t.startswith("S1 ")] == ["S1 S5: 1 x T2, 1 x T3"]

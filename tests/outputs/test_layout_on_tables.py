@@ -10,7 +10,7 @@ import pytest
 from tests.building import GREENHOUSE, TABLE, design_of
 from tests.outputs.readers import dxf, lengths
 from tests.outputs.readers.plane import bounds
-from tubeframe.drawing.full_size.layout import laid_out, layout
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.model.picture import Picture
 from tubeframe.output.dxf import write_dxf
 
@@ -39,9 +39,9 @@ def laid(request, tmp_path_factory):
     """Return the design, the whole file, and a file of each drawing alone."""
     design = DESIGNS[request.param]()
     folder = tmp_path_factory.mktemp("laid")
-    drawings = laid_out(design).drawings
+    drawings = Drawings(design).laid.drawings
     alone = [_read(d, design, folder / f"{n}.dxf") for n, d in enumerate(drawings)]
-    return design, _read(layout(design).items, design, folder / "layout.dxf"), alone
+    return design, _read(Drawings(design).layout.items, design, folder / "layout.dxf"), alone
 
 
 def _texts(file):

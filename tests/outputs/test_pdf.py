@@ -8,7 +8,7 @@ import pytest
 
 from tests.building import design_of, greenhouse, table
 from tests.outputs.readers import pdf, pdf_faults
-from tubeframe.drawing.sheets import sheets
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.output.pdf import write_pdf
 
 DESIGNS = {
@@ -25,7 +25,7 @@ def printed(request, tmp_path_factory):
     design = DESIGNS[request.param]()
     path = tmp_path_factory.mktemp(request.param.replace(" ", "-")) / "sheets.pdf"
     with path.open("wb") as target:
-        write_pdf(sheets(design), target, title="sheets", author="tubeframe", subject="test")
+        write_pdf(Drawings(design).sheets, target, title="sheets", author="tubeframe", subject="test")
     return design, path, pdf.read(path)
 
 

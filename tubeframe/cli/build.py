@@ -22,7 +22,7 @@ from tubeframe.fabrication.make import with_sweet_spots
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
-from tubeframe.output.build_folder import EVERYTHING, Format, with_file_findings, write_build
+from tubeframe.output.build_folder import EVERYTHING, Build, Format
 from tubeframe.template.parameters import ParameterSpec, describe_bases, describe_default, describe_range, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
 from tubeframe.words.repairs import repair_place, repair_words
@@ -150,13 +150,15 @@ def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: d
     with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
         frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
-        design = with_file_findings(make_design(frame, request.workshop, request.source), formats)
+        design = make_design(frame, request.workshop, request.source)
         if options["sweet_spots"] and not isinstance(template, TextFrame):
             bar.update(task, description="sweet spots")
             made = with_sweet_spots(design.fabrication, sweet_spots(template, design))
             design = replace(design, fabrication=made)
+        build = Build(design, formats)
+        design = build.design
         explanation = explain_lines(design, options["explain"]) if options["explain"] else []
-        files = write_build(design, folder, formats, lambda what: bar.update(task, description=what))
+        files = build.write(folder, lambda what: bar.update(task, description=what))
     _tell(design, folder, files, options)
     words = [*done, *_offers(design), *explanation]
     if words and not options["quiet"] and not options["as_json"]:

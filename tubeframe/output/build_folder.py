@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 import shutil
 import tempfile
-from dataclasses import replace
 from enum import StrEnum
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,8 +17,10 @@ if TYPE_CHECKING:
     from typing import BinaryIO
 
     from tubeframe.design import Design
+    from tubeframe.drawing.drawings import Drawings
+    from tubeframe.solids.model import Model
 
-    Writer = Callable[[Design, BinaryIO], None]
+    Writer = Callable[["Build", BinaryIO], None]
     Tell = Callable[[str], None]
 
 
@@ -49,64 +51,81 @@ def build_files(formats: Collection[Format]) -> dict[str, str]:
     return {name: what for name, (form, what, _) in _FILES.items() if form is None or form in formats}
 
 
-def write_build(design: Design, folder: Path, formats: Collection[Format], tell: Tell) -> tuple[str, ...]:
-    """Write a design's files into a folder and remove those of an earlier build that are not written now.
+class Build:
+    """What a design is written from: drawings and solids, each made when a file first needs it, and once."""
 
-    All files are made beside the folder first, so that a failure leaves it as it was.
+    def __init__(self, design: Design, formats: Collection[Format]) -> None:
+        """Take a design and what is to be written of it."""
+        self.formats = formats
+        self._stated = design
 
-    Raises:
-        OutputError: when the folder cannot be written.
+    @cached_property
+    def design(self) -> Design:
+        """The design, with what is found only when some files are drawn."""
+        if Format.DXF not in self.formats or self._stated.workshop.layout_table is None:
+            return self._stated
+        return self.drawings.design
 
-    """
-    try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(prefix=".tubeframe-", dir=folder.parent) as made:
-            names = _write_files(design, Path(made), formats, tell)
-            earlier = _earlier_previews(folder)
-            folder.mkdir(exist_ok=True)
-            for name in names:
-                shutil.move(Path(made) / name, folder / name)
-            for name in (*_FILES, *earlier):
-                if name not in names:
-                    (folder / name).unlink(missing_ok=True)
-    except OSError as error:
-        raise OutputError(
-            Problem(
-                where=str(folder), key="--out", message=f"it cannot be written: {error.strerror}", remedy="name another"
-            )
-        ) from error
-    return names
+    @cached_property
+    def drawings(self) -> Drawings:
+        """All drawings."""
+        from tubeframe.drawing.drawings import Drawings
+
+        return Drawings(self._stated, tells_layout=Format.DXF in self.formats)
+
+    @cached_property
+    def model(self) -> Model:
+        """The solids."""
+        from tubeframe.solids.model import model_of
+
+        return model_of(self._stated)
+
+    def write(self, folder: Path, tell: Tell) -> tuple[str, ...]:
+        """Write all files into a folder and remove those of an earlier build that are not written now.
+
+        All files are made beside the folder first, so that a failure leaves it as it was.
+
+        Raises:
+            OutputError: when the folder cannot be written.
+
+        """
+        try:
+            folder.parent.mkdir(parents=True, exist_ok=True)
+            with tempfile.TemporaryDirectory(prefix=".tubeframe-", dir=folder.parent) as made:
+                names = _write_files(self, Path(made), tell)
+                earlier = _earlier_previews(folder)
+                folder.mkdir(exist_ok=True)
+                for name in names:
+                    shutil.move(Path(made) / name, folder / name)
+                for name in (*_FILES, *earlier):
+                    if name not in names:
+                        (folder / name).unlink(missing_ok=True)
+        except OSError as error:
+            message = f"it cannot be written: {error.strerror}"
+            raise OutputError(
+                Problem(where=str(folder), key="--out", message=message, remedy="name another")
+            ) from error
+        return names
 
 
-def with_file_findings(design: Design, formats: Collection[Format]) -> Design:
-    """Add to a design what is found only when some files are drawn."""
-    if Format.DXF not in formats or design.workshop.layout_table is None:
-        return design
-    from tubeframe.drawing.full_size.layout import layout_findings
-
-    made = design.fabrication
-    return replace(design, fabrication=replace(made, findings=made.findings + layout_findings(design)))
-
-
-def _write_files(design: Design, folder: Path, formats: Collection[Format], tell: Tell) -> tuple[str, ...]:
-    names = build_files(formats)
+def _write_files(build: Build, folder: Path, tell: Tell) -> tuple[str, ...]:
+    names = build_files(build.formats)
     for name, what in names.items():
         tell(what)
         with (folder / name).open("wb") as target:
-            _FILES[name][2](design, target)
-    if Format.PREVIEW not in formats:
+            _FILES[name][2](build, target)
+    if Format.PREVIEW not in build.formats:
         return tuple(names)
     tell("pictures of the sheets")
-    return (*names, *_write_previews(design, folder))
+    return (*names, *_write_previews(build, folder))
 
 
-def _write_previews(design: Design, folder: Path) -> tuple[str, ...]:
+def _write_previews(build: Build, folder: Path) -> tuple[str, ...]:
     """Write the pages of the shop sheets as pictures, one a page; return their names."""
-    from tubeframe.drawing.sheets import sheets
     from tubeframe.output.png import write_png
 
     names = []
-    for number, sheet in enumerate(sheets(design), start=1):
+    for number, sheet in enumerate(build.drawings.sheets, start=1):
         names.append(f"preview-{number}.png")
         with (folder / names[-1]).open("wb") as target:
             write_png(sheet, target, dpi=_PREVIEW_DPI)
@@ -123,77 +142,72 @@ def _earlier_previews(folder: Path) -> list[str]:
 # Each writer is imported when it is used: they bring CAD and plotting libraries along.
 
 
-def _design(design: Design, target: BinaryIO) -> None:
+def _design(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.json_file import write_design
 
-    write_design(design, target)
+    write_design(build.design, target)
 
 
-def _parameters(design: Design, target: BinaryIO) -> None:
+def _parameters(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.toml_file import write_parameters
 
-    write_parameters(design, target)
+    write_parameters(build.design, target)
 
 
-def _frame(design: Design, target: BinaryIO) -> None:
+def _frame(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.toml_file import write_frame
 
-    write_frame(design, target)
+    write_frame(build.design, target)
 
 
-def _pieces(design: Design, target: BinaryIO) -> None:
+def _pieces(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.tables import write_pieces
 
-    write_pieces(design, target)
+    write_pieces(build.design, target)
 
 
-def _cut_plan(design: Design, target: BinaryIO) -> None:
+def _cut_plan(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.tables import write_cut_plan
 
-    write_cut_plan(design, target)
+    write_cut_plan(build.design, target)
 
 
-def _buying_list(design: Design, target: BinaryIO) -> None:
+def _buying_list(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.tables import write_buying_list
 
-    write_buying_list(design, target)
+    write_buying_list(build.design, target)
 
 
-def _elevations(design: Design, target: BinaryIO) -> None:
-    from tubeframe.drawing.elevations.three_views import elevations
+def _elevations(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.dxf import write_dxf
 
-    write_dxf(elevations(design), target, design.workshop.drafting.dxf)
+    write_dxf(build.drawings.elevations, target, build.design.workshop.drafting.dxf)
 
 
-def _layout(design: Design, target: BinaryIO) -> None:
-    from tubeframe.drawing.full_size.layout import layout
+def _layout(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.dxf import write_dxf
 
-    write_dxf(layout(design), target, design.workshop.drafting.dxf)
+    write_dxf(build.drawings.layout, target, build.design.workshop.drafting.dxf)
 
 
-def _sheets(design: Design, target: BinaryIO) -> None:
+def _sheets(build: Build, target: BinaryIO) -> None:
     from tubeframe._version import __version__
-    from tubeframe.drawing.sheets import sheets
     from tubeframe.output.pdf import write_pdf
 
-    name = design.frame.name
-    write_pdf(sheets(design), target, title=f"{name}: shop sheets", author=f"tubeframe {__version__}", subject=name)
+    name, sheets = build.design.frame.name, build.drawings.sheets
+    write_pdf(sheets, target, title=f"{name}: shop sheets", author=f"tubeframe {__version__}", subject=name)
 
 
-def _step(design: Design, target: BinaryIO) -> None:
+def _step(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.step_file import write_step
-    from tubeframe.solids.model import model_of
 
-    write_step(model_of(design), target)
+    write_step(build.model, target)
 
 
-def _glb(design: Design, target: BinaryIO) -> None:
+def _glb(build: Build, target: BinaryIO) -> None:
     from tubeframe.output.glb import write_glb
-    from tubeframe.solids.model import model_of
 
-    write_glb(model_of(design), target)
+    write_glb(build.model, target)
 
 
 _FILES: dict[str, tuple[Format | None, str, Writer]] = {

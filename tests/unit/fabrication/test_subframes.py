@@ -7,7 +7,7 @@ import pytest
 from tests.bays import rack_of
 from tests.building import design_of_text
 from tubeframe.catalog.workshop import generic_workshop
-from tubeframe.drawing.full_size.layout import layout
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.fabrication import subframes
 from tubeframe.fabrication.subframes import sub_frames
 from tubeframe.geometry.vector import Vec
@@ -35,7 +35,7 @@ def test_a_slanted_sub_frame_lies_in_its_plane_and_is_drawn_at_full_size():
     assert tuple(flat.plane.z) == pytest.approx((0, -8 / length, 3 / length))
     for axes in (flat.plane.x.dot(flat.plane.y), flat.plane.y.dot(flat.plane.z), flat.plane.z.dot(flat.plane.x)):
         assert axes == pytest.approx(0, abs=1e-12)
-    texts = [item.text for item in layout(design).items if hasattr(item, "text")]
+    texts = [item.text for item in Drawings(design).layout.items if hasattr(item, "text")]
     assert any(t.startswith("S1: ") for t in texts)
 
 
@@ -79,7 +79,7 @@ def test_a_bent_tube_is_flat_within_half_a_millimetre(off, count):
 
 
 def test_a_tube_bent_in_two_planes_has_no_outline_at_full_size():
-    texts = [item.text for item in layout(design_of_text(IN_TWO_PLANES)).items if hasattr(item, "text")]
+    texts = [item.text for item in Drawings(design_of_text(IN_TWO_PLANES)).layout.items if hasattr(item, "text")]
 
     assert not any(t.startswith("S1") or "T1" in t for t in texts)
 

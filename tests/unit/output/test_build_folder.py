@@ -6,7 +6,7 @@ import pytest
 
 from tests.building import design_of
 from tests.outputs.readers import pdf
-from tubeframe.output.build_folder import EVERYTHING, Format, write_build
+from tubeframe.output.build_folder import EVERYTHING, Build, Format
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"  # PNG specification (W3C), 5.2
 INCH_MM = 25.4
@@ -29,7 +29,7 @@ def size_in_dots(png: bytes) -> tuple[int, int]:
 @pytest.mark.parametrize("paper", PAPERS)
 def test_previews_are_the_pages_of_the_sheets(tmp_path, paper) -> None:
     design = design_of("table", {"paper": paper})
-    names = write_build(design, tmp_path / "t", (Format.PREVIEW, Format.PDF), silent)
+    names = Build(design, (Format.PREVIEW, Format.PDF)).write(tmp_path / "t", silent)
     pages = len(pdf.read(tmp_path / "t" / "sheets.pdf").sheets)
 
     previews = [f"preview-{n}.png" for n in range(1, pages + 1)]
@@ -44,18 +44,18 @@ def test_previews_have_the_same_bytes_twice_and_go_when_they_are_not_asked_for(t
     design = design_of("table")
     contents = []
     for folder in (tmp_path / "one", tmp_path / "two"):
-        names = write_build(design, folder, (Format.PREVIEW,), silent)
+        names = Build(design, (Format.PREVIEW,)).write(folder, silent)
         contents.append({n: (folder / n).read_bytes() for n in names})
     assert contents[0] == contents[1]
 
     theirs = tmp_path / "one" / "preview-mine.png"
     theirs.write_bytes(b"mine")
     (tmp_path / "one" / "preview-99.png").write_bytes(b"of a build with more pages")
-    write_build(design, tmp_path / "one", (Format.PREVIEW,), silent)
+    Build(design, (Format.PREVIEW,)).write(tmp_path / "one", silent)
     assert not (tmp_path / "one" / "preview-99.png").exists()
     assert (tmp_path / "one" / "preview-1.png").exists()
 
-    write_build(design, tmp_path / "one", (Format.CSV,), silent)
+    Build(design, (Format.CSV,)).write(tmp_path / "one", silent)
     assert [p.name for p in (tmp_path / "one").glob("preview*")] == ["preview-mine.png"]
 
 

@@ -15,8 +15,7 @@ import pytest
 
 from tests.building import greenhouse, table
 from tests.outputs.readers import dxf, dxf_dimensions, dxf_tags
-from tubeframe.drawing.elevations.three_views import elevations
-from tubeframe.drawing.full_size.layout import layout
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.model.dimension import Dimension
 from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.pens import Fill, Pen
@@ -165,7 +164,7 @@ def test_nothing_says_that_dimensions_follow_the_drawing(file):
 def test_texts_are_plain(tmp_path):
     """No MTEXT: its codes are shown as they stand. No letters beyond ASCII: a common reader garbles them."""
     for design in (table(), greenhouse()):
-        for picture in (elevations(design), layout(design)):
+        for picture in (Drawings(design).elevations, Drawings(design).layout):
             found = _written(picture, tmp_path / "one.dxf")
 
             assert "MTEXT" not in found.kinds()
@@ -229,7 +228,7 @@ def test_same_bytes_twice():
 def test_same_bytes_from_two_processes():
     program = (
         "import sys; from tests.unit.output.test_dxf import _bytes, greenhouse, elevations, layout;"
-        "sys.stdout.buffer.write(_bytes(elevations(greenhouse())) + _bytes(layout(greenhouse())))"
+        "sys.stdout.buffer.write(_bytes(Drawings(greenhouse()).elevations) + _bytes(Drawings(greenhouse()).layout))"
     )
     written = [
         subprocess.run(
@@ -258,7 +257,7 @@ def test_the_librarys_switch_is_put_back():
 @pytest.mark.skipif(shutil.which("librecad") is None, reason="librecad is not installed")
 def test_a_drawing_program_opens_and_draws_it(tmp_path):
     """An empty sheet of it takes about 1 kB."""
-    _written(elevations(table()), tmp_path / "x.dxf")
+    _written(Drawings(table()).elevations, tmp_path / "x.dxf")
     subprocess.run(
         ["librecad", "dxf2pdf", "-a", "-c", "-m", "-p", "420x297", "-t", str(tmp_path), str(tmp_path / "x.dxf")],
         check=True,

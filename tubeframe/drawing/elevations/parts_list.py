@@ -11,9 +11,12 @@ from tubeframe.drawing.model.pens import Pen
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
-    from tubeframe.design import Design
+    from collections.abc import Sequence
+
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.shapes.plane import Segment
+    from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.fabrication.buying import FittingCount
 
 _CAP, _ROW, _PAD = 2.5, 5.0, 1.5
 """Height of capitals and of a row, and room beside a text [mm on paper]."""
@@ -52,17 +55,17 @@ class PartsList:
         return items
 
 
-def parts_list(design: Design) -> PartsList:
+def parts_list(book: PartBook, fittings: Sequence[FittingCount]) -> PartsList:
     """List every mark with its cut length, boards with their sizes, and fittings by kind."""
-    units, catalog = design.workshop.units, design.workshop.catalog
+    units, catalog = book.units, book.catalog
     rows: list[tuple[str, ...]] = [_HEAD]
-    for group in design.parts.groups:
+    for group in book.parts.groups:
         cut = format_length(group.first.cut_rounded, units)
         rows.append((group.mark, str(group.quantity), catalog.tube(group.first.size).name, cut))
-    for boards in design.parts.panel_groups:
+    for boards in book.parts.panel_groups:
         board = boards.first
         sizes = " x ".join(format_length(v, units) for v in (board.thickness, board.length, board.width))
         rows.append((boards.mark, str(boards.quantity), f"{board.use.word}, {sizes}", ""))
-    rows += [("", str(f.quantity), f"{f.kind}, {f.tubes}", "") for f in design.fabrication.fittings]
+    rows += [("", str(f.quantity), f"{f.kind}, {f.tubes}", "") for f in fittings]
     widths = tuple(_SLACK * max(text_width(row[k], _CAP) for row in rows) + 2.0 * _PAD for k in range(len(_HEAD)))
     return PartsList(rows=tuple(rows), widths=widths)

@@ -7,8 +7,7 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.drafting import Projection
-from tubeframe.drawing.elevations.elevation import BareView, Elevation, bare_view, marks_by_view, with_balloons
-from tubeframe.drawing.elevations.parts_list import parts_list
+from tubeframe.drawing.elevations.elevation import BareView, Blank, Elevation, marks_by_view, with_balloons
 from tubeframe.drawing.elevations.title_block import BORDER, TITLE_HEIGHT, frame_and_title
 from tubeframe.drawing.labels.balloons import BalloonSide
 from tubeframe.drawing.labels.wanted_dimensions import Named
@@ -19,43 +18,43 @@ from tubeframe.geometry.units import Units
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from tubeframe.design import Design
+    from tubeframe.drawing.elevations.parts_list import PartsList
+    from tubeframe.drawing.elevations.title_block import TitleBlock
+    from tubeframe.drawing.elevations.view_set import ViewSet
     from tubeframe.drawing.shapes.plane import Box
 
-_ISO_SCALES = (1, 2, 5, 10, 20, 50, 100, 200, 500)
-"""Reductions of ISO 5455 (from memory)."""
-_INCH_SCALES = (1, 2, 4, 5, 8, 10, 20, 50, 100, 200, 500)
+Size = tuple[float, float]
 _BIG_SHEETS = {Units.INCH: (431.8, 279.4), Units.MILLIMETRE: (420.0, 297.0)}
 _FILING = 10.0
 """The frame stands so much farther from the left edge [mm on paper] (ISO 5457, from memory)."""
 _GAP = 6.0
 """Between views, with all that stands round them [mm on paper]."""
+_ALL_ABOVE = (BalloonSide.ABOVE,) * len(Named)
 _MUCH_SMALLER = 2.5
 """Balloons may cost a view this factor of its scale, no more."""
 
 
-def elevations(design: Design) -> Picture:
+def three_views(views: ViewSet, parts: PartsList, title: TitleBlock) -> Picture:
     """Draw all three views on a large sheet, at the largest scale that fits.
 
     Third angle: plan above the front, right side at its right; first angle: plan below, right side at the left
     (ISO 5456-2, ASME Y14.3, from memory).
     """
-    units = design.workshop.units
+    units = views.book.units
     sheet = _BIG_SHEETS[units]
     room = (sheet[0] - 2.0 * BORDER - _FILING, sheet[1] - 2.0 * BORDER - TITLE_HEIGHT)
-    parts = parts_list(design)
-    laid = _laid(design, room)
-    at = laid.free_corner(design.workshop.drafting.projection, parts.size)
+    laid = _laid(views, room)
+    at = laid.free_corner(views.projection, parts.size)
     if at is None:
         beside = parts.size[0] + _GAP
-        laid = _laid(design, (room[0] - beside, room[1]))
+        laid = _laid(views, (room[0] - beside, room[1]))
         at = (laid.field[2] + _GAP * laid.scale, laid.field[3])
     scale, corner = laid.scale, (laid.field[0], laid.field[1])
     items = [item.placed(moved(laid.places[v.named])) for v in laid.views for item in v.items]
     items += placed(parts.drawn(), Transform(scale=scale, shift=at))
     lower_left = (corner[0] - (BORDER + _FILING) * scale, corner[1] - (BORDER + TITLE_HEIGHT) * scale)
-    items += placed(frame_and_title(design, sheet, scale), Transform(scale=scale, shift=lower_left))
-    return Picture(title=f"{design.frame.name}: elevations", items=tuple(items), scale=scale, units=units)
+    items += placed(frame_and_title(title, sheet, scale), Transform(scale=scale, shift=lower_left))
+    return Picture(title=f"{title.name}: elevations", items=tuple(items), scale=scale, units=units)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -84,87 +83,72 @@ class _Laid:
         return (left, bottom + height) if fits else None
 
 
-def _laid(design: Design, room: tuple[float, float]) -> _Laid:
+def _laid(views: ViewSet, room: Size) -> _Laid:
     """Lay three views into the middle of a room on paper [mm]."""
-    scale, views = _fitting(design, room)
-    boxes = {v.named: v.outer for v in views}
-    places = _places(design.workshop.drafting.projection, boxes, scale)
+    scale, drawn = _fitting(views, room)
+    boxes = {v.named: v.outer for v in drawn}
+    places = _places(views.projection, boxes, scale)
     left, bottom, right, top = joined_boxes(_placed_boxes(boxes, places))
     spare = ((room[0] * scale - (right - left)) / 2.0, (room[1] * scale - (top - bottom)) / 2.0)
     x, y = left - spare[0], bottom - spare[1]
     field = (x, y, x + room[0] * scale, y + room[1] * scale)
-    return _Laid(scale=scale, views=views, places=places, field=field)
+    return _Laid(scale=scale, views=drawn, places=places, field=field)
 
 
-def single_view(design: Design, named: Named, room: tuple[float, float]) -> tuple[Picture, Elevation]:
-    """Draw one view at the largest scale that fits a room on paper (width, height) [mm].
+def single_view(views: ViewSet, named: Named, rooms: Sequence[Size]) -> tuple[Elevation, int]:
+    """Draw one view at the largest scale that fits one of some rooms on paper (width, height) [mm], the first best.
 
-    Balloons that would make it much smaller are left out.
+    Returns it and the number of its room. Balloons that would make it much smaller are left out.
     """
-    plain: Elevation | None = None
-    for scale in _scales(design):
-        bare = bare_view(design, named, scale)
-        marks = marks_by_view(design, (bare,))[named]
-        side = next((s for s in BalloonSide if _fits(size_of(bare.outer(len(marks), s)), room, scale)), None)
-        if side is not None:
-            view = with_balloons(design, bare, marks, side)
+    plain: tuple[BareView, int] | None = None
+    for scale in views.scales:
+        if plain is not None and scale > _MUCH_SMALLER * plain[0].scale:
             break
-        if plain is None and _fits(size_of(bare.outer(0, BalloonSide.ABOVE)), room, scale):
-            plain = with_balloons(design, bare, (), BalloonSide.ABOVE)
-        if plain is not None and scale > _MUCH_SMALLER * plain.scale:
-            view = plain
-            break
-    else:
-        view = plain or with_balloons(design, bare, (), BalloonSide.ABOVE)
-    return Picture(title=named.title, items=view.items, scale=view.scale, units=design.workshop.units), view
+        for n, room in enumerate(rooms):
+            if not _fits(size_of(views.blank(named, scale).outer(0, BalloonSide.ABOVE)), room, scale):
+                continue
+            bare = views.drawn(named, scale)
+            marks = marks_by_view(views.book, (bare,))[named]
+            side = next((s for s in BalloonSide if _fits(size_of(bare.outer(len(marks), s)), room, scale)), None)
+            if side is not None:
+                return with_balloons(views.book, bare, marks, side), n
+            if plain is None and _fits(size_of(bare.outer(0, BalloonSide.ABOVE)), room, scale):
+                plain = (bare, n)
+    bare, n = plain or (views.drawn(named, views.scales[-1]), 0)
+    return with_balloons(views.book, bare, (), BalloonSide.ABOVE), n
 
 
-def _scales(design: Design) -> tuple[int, ...]:
-    """List scales, the largest drawing first; those hopelessly large are left out."""
-    known = _INCH_SCALES if design.workshop.units is Units.INCH else _ISO_SCALES
-    largest = max(design.extent.size)
-    return tuple(s for s in known if largest / s < 450.0) or known[-1:]
-
-
-def _fits(size: tuple[float, float], room: tuple[float, float], scale: int) -> bool:
+def _fits(size: Size, room: Size, scale: int) -> bool:
     return size[0] <= room[0] * scale and size[1] <= room[1] * scale
 
 
-def _fitting(design: Design, room: tuple[float, float]) -> tuple[int, tuple[Elevation, ...]]:
+def _fitting(views: ViewSet, room: Size) -> tuple[int, tuple[Elevation, ...]]:
     """Return the largest scale at which all views fit a room on paper [mm], and the views at that scale.
 
     Where they fit at no scale, balloons are left out.
     """
-    scales = _scales(design)
-    for scale in [s for s in scales if _fits(_outlines(design), room, s)] or scales[-1:]:
-        bare = tuple(bare_view(design, n, scale) for n in Named)
-        marks = marks_by_view(design, bare)
-        choices = product(BalloonSide, repeat=len(bare))
-        sides = next((s for s in choices if _fits(_together(design, bare, marks, s), room, scale)), None)
-        if sides is not None:
-            break
-    if sides is None:
-        return scale, tuple(with_balloons(design, b, (), BalloonSide.ABOVE) for b in bare)
-    return scale, tuple(with_balloons(design, b, marks[b.named], s) for b, s in zip(bare, sides, strict=True))
-
-
-def _outlines(design: Design) -> tuple[float, float]:
-    """Return what three views take together with nothing round them [mm]."""
-    size = design.extent.size
-    return size.x + size.y, size.z + size.y
+    last = views.scales[-1]
+    bare: tuple[BareView, ...] = ()
+    for scale in views.scales:
+        blank = tuple(views.blank(n, scale) for n in Named)
+        if scale != last and not _fits(_together(views.projection, blank, {}, _ALL_ABOVE), room, scale):
+            continue
+        bare = tuple(views.drawn(n, scale) for n in Named)
+        marks = marks_by_view(views.book, bare)
+        counts = {named: len(found) for named, found in marks.items()}
+        for sides in product(BalloonSide, repeat=len(bare)):
+            if _fits(_together(views.projection, bare, counts, sides), room, scale):
+                pairs = zip(bare, sides, strict=True)
+                return scale, tuple(with_balloons(views.book, b, marks[b.named], s) for b, s in pairs)
+    return last, tuple(with_balloons(views.book, b, (), BalloonSide.ABOVE) for b in bare)
 
 
 def _together(
-    design: Design,
-    views: Sequence[BareView],
-    marks: Mapping[Named, Sequence[str]],
-    sides: Sequence[BalloonSide],
-) -> tuple[float, float]:
-    """Return what three views take together with balloons, each at its side [mm]."""
-    boxes = {v.named: v.outer(len(marks[v.named]), s) for v, s in zip(views, sides, strict=True)}
-    return size_of(
-        joined_boxes(_placed_boxes(boxes, _places(design.workshop.drafting.projection, boxes, views[0].scale)))
-    )
+    projection: Projection, views: Sequence[Blank], counts: Mapping[Named, int], sides: Sequence[BalloonSide]
+) -> Size:
+    """Return what three views take together with so many balloons, each at its side [mm]."""
+    boxes = {v.named: v.outer(counts.get(v.named, 0), s) for v, s in zip(views, sides, strict=True)}
+    return size_of(joined_boxes(_placed_boxes(boxes, _places(projection, boxes, views[0].scale))))
 
 
 def _placed_boxes(boxes: Mapping[Named, Box], places: Mapping[Named, Point]) -> list[Box]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe._version import __version__
@@ -14,7 +15,7 @@ from tubeframe.fabrication.cautions import SHORT_LIMIT
 from tubeframe.geometry.units import Units, format_exact
 
 if TYPE_CHECKING:
-    from tubeframe.design import Design
+    from tubeframe.design import Source
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.shapes.plane import Point, Segment
 
@@ -26,7 +27,18 @@ _LABEL, _VALUE, _TITLE = 2.5, 3.5, 5.0
 _LEADING, _NOTES_WIDTH, _MOST_ROWS = 4.0, 160.0, 3
 
 
-def frame_and_title(design: Design, sheet: tuple[float, float], scale: int) -> list[Mark]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TitleBlock:
+    """What a title block says: a name, what it was made from, and each size of tube with its outside diameter [mm]."""
+
+    name: str
+    source: Source
+    units: Units
+    projection: Projection
+    outsides: tuple[tuple[str, float], ...]
+
+
+def frame_and_title(title: TitleBlock, sheet: tuple[float, float], scale: int) -> list[Mark]:
     """Draw the sheet's frame, the title block and notes at its foot, on a paper of a size [mm]."""
     left, bottom, right, top = BORDER + 10.0, BORDER, sheet[0] - BORDER, sheet[1] - BORDER
     x = right - _WIDTH
@@ -34,16 +46,16 @@ def frame_and_title(design: Design, sheet: tuple[float, float], scale: int) -> l
         strokes(Pen.BORDER, _box(left, bottom, right, top)),
         strokes(Pen.BORDER, _grid(x, bottom, right)),
     ]
-    items += _title(design, (x, bottom + 3.0 * _ROW))
-    for column, row, label, value in _cells(design, scale):
+    items += _title(title, (x, bottom + 3.0 * _ROW))
+    for column, row, label, value in _cells(title, scale):
         items += _cell((x + column * _CELL, bottom + row * _ROW), label, value)
-    items += _notes(design, (left + 2.0, bottom + 2.5))
-    return items + _projection(x - 26.0, bottom + 18.0, third=design.workshop.drafting.projection is Projection.THIRD)
+    items += _notes(title, (left + 2.0, bottom + 2.5))
+    return items + _projection(x - 26.0, bottom + 18.0, third=title.projection is Projection.THIRD)
 
 
-def _cells(design: Design, scale: int) -> tuple[tuple[int, int, str, str], ...]:
+def _cells(title: TitleBlock, scale: int) -> tuple[tuple[int, int, str, str], ...]:
     """Return column and row from the lower left, label and value of each cell."""
-    inch = design.workshop.units is Units.INCH
+    inch = title.units is Units.INCH
     return (
         (0, 2, "scale", f"1:{scale}"),
         (1, 2, "dimensions in", "inches" if inch else "millimetres"),
@@ -51,33 +63,31 @@ def _cells(design: Design, scale: int) -> tuple[tuple[int, int, str, str], ...]:
         (0, 1, "owner", "-"),
         (1, 1, "creator", f"tubeframe {__version__}"),
         (2, 1, "approved", "-"),
-        (0, 0, "identification", design.source.template),
+        (0, 0, "identification", title.source.template),
         (1, 0, "date of issue", "-"),
         (2, 0, "document", "elevations"),
     )
 
 
-def _notes(design: Design, at: Point) -> list[Mark]:
+def _notes(title: TitleBlock, at: Point) -> list[Mark]:
     """Write what holds for the whole sheet, from below up."""
-    catalog = design.workshop.catalog
-    inch = design.workshop.units is Units.INCH
+    inch = title.units is Units.INCH
     step = "1/16 in" if inch else "1 mm"
-    sizes = dict.fromkeys(p.size for p in design.parts.pieces)
-    tubes = ", ".join(f"{s}: {format_exact(catalog.tube(s).outside, design.workshop.units)}" for s in sizes)
+    tubes = ", ".join(f"{s}: {format_exact(outside, title.units)}" for s, outside in title.outsides)
     texts = (
         f"Tubes, outside diameter: {tubes}.",
         f"Dimensions are rounded to the nearest {step}.",
         f"Cut lengths and clamp positions hold within {step}.",
         SHORT_LIMIT,
     )
-    rows = [*_drawn_from(design), *(row for text in texts for row in wrap(text, _NOTES_WIDTH, _LABEL))]
+    rows = [*_drawn_from(title), *(row for text in texts for row in wrap(text, _NOTES_WIDTH, _LABEL))]
     return [_note((at[0], at[1] + n * _LEADING), row, _LABEL) for n, row in enumerate(reversed(rows))]
 
 
-def _drawn_from(design: Design) -> tuple[str, ...]:
+def _drawn_from(title: TitleBlock) -> tuple[str, ...]:
     """Say what the drawing was made from; a long list of parameters ends in dots."""
-    parameters = ", ".join(f"{k} {v}" for k, v in design.source.parameters.items())
-    text = f"Drawn from {design.source.template}{': ' if parameters else ''}{parameters}."
+    parameters = ", ".join(f"{k} {v}" for k, v in title.source.parameters.items())
+    text = f"Drawn from {title.source.template}{': ' if parameters else ''}{parameters}."
     rows = wrap(text, _NOTES_WIDTH, _LABEL)
     return rows if len(rows) <= _MOST_ROWS else (*rows[: _MOST_ROWS - 1], f"{rows[_MOST_ROWS - 1]} ...")
 
@@ -88,9 +98,9 @@ def _grid(x: float, bottom: float, right: float) -> list[Segment]:
     return lines + [((x + w, rows[0]), (x + w, rows[3])) for w in (_CELL, 2.0 * _CELL)]
 
 
-def _title(design: Design, at: Point) -> list[Mark]:
+def _title(title: TitleBlock, at: Point) -> list[Mark]:
     """Write the title: a name and the asked sizes, as large as they fit."""
-    text = f"{design.frame.name}{_sizes(design)}"
+    text = f"{title.name}{_sizes(title)}"
     room = _WIDTH - 16.0
     height = next((h for h in (_TITLE, _VALUE) if text_width(text, h) <= room), _LABEL)
     label = _note((at[0] + 1.5, at[1] + _ROW - 3.2), "title", _LABEL)
@@ -114,8 +124,8 @@ def _box(left: float, bottom: float, right: float, top: float) -> list[Segment]:
     return [(corners[k], corners[(k + 1) % 4]) for k in range(4)]
 
 
-def _sizes(design: Design) -> str:
-    values = [str(v) for k, v in design.source.parameters.items() if k in {"width", "length", "height"}]
+def _sizes(title: TitleBlock) -> str:
+    values = [str(v) for k, v in title.source.parameters.items() if k in {"width", "length", "height"}]
     return f", {' x '.join(values)}" if values else ""
 
 

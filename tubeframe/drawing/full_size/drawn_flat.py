@@ -16,14 +16,14 @@ from tubeframe.drawing.model.items import Anchor, Drawn, Text, cut_out, strokes
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.picture import Item, box_of
 from tubeframe.drawing.model.scene import View
-from tubeframe.drawing.views.bodies import bodies
+from tubeframe.drawing.views.bodies import chosen_bodies
 from tubeframe.drawing.views.drawn_bodies import drawn_bodies
 from tubeframe.fabrication.diagonals import sub_frame_sides
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
-    from tubeframe.design import Design
     from tubeframe.drawing.shapes.plane import Segment
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Piece
 
@@ -33,25 +33,25 @@ _TITLE = 20.0
 _ABOVE = 40.0
 
 
-def flat_items(design: Design, group: tuple[SubFrame, ...]) -> list[Item]:
+def flat_items(book: PartBook, group: tuple[SubFrame, ...]) -> list[Item]:
     """Draw the first of some equal flat parts in its own plane, under a title for all of them."""
-    return marked(flat_of(design, group))
+    return marked(flat_of(book, group))
 
 
-def flat_of(design: Design, group: tuple[SubFrame, ...]) -> Flat:
+def flat_of(book: PartBook, group: tuple[SubFrame, ...]) -> Flat:
     """Return the first of some equal flat parts in its own plane, with a title for all of them."""
     flat = group[0]
-    pieces = [p for p in design.parts.pieces if p.member in flat.members]
+    pieces = [p for p in book.parts.pieces if p.member in flat.members]
     view = View(to_viewer=flat.plane.z, right=flat.plane.x)
-    diagonals = _diagonals(design, flat, view)
+    diagonals = _diagonals(book, flat, view)
     length = math.dist(*diagonals[0]) if diagonals else 0.0
     return Flat(
         title=_title(pieces, group),
         view=view,
-        tubes=tuple(_marked_tube(design, p) for p in pieces),
-        lines=tuple(_drawn(design, pieces, view)),
+        tubes=tuple(_marked_tube(book, p) for p in pieces),
+        lines=tuple(_drawn(book, pieces, view)),
         diagonals=diagonals,
-        diagonal_text=f"both diagonals {format_length(length, design.workshop.units)}" if diagonals else "",
+        diagonal_text=f"both diagonals {format_length(length, book.units)}" if diagonals else "",
     )
 
 
@@ -76,28 +76,25 @@ def marked(flat: Flat, part: Part = WHOLE, title_width: float = math.inf) -> lis
     return items + _title_notes(items, flat, part, title_width)
 
 
-def _drawn(design: Design, pieces: list[Piece], view: View) -> list[Drawn]:
+def _drawn(book: PartBook, pieces: list[Piece], view: View) -> list[Drawn]:
     """Draw what is seen of the tubes and of the clamps on them, centre lines, and what the clamps hide."""
-    tubes = {p.id for p in pieces}
-    joints = [j.id for j in design.jointed.joints if any(u.tube in tubes for u in j.uses)]
-    seen = visible_lines(bodies(design, tubes=tubes, joints=joints, panels=()), view)
+    tubes = {str(p.id) for p in pieces}
+    joints = {str(j.id) for j in book.joints if any(u.tube in tubes for u in j.uses)}
+    seen = visible_lines(chosen_bodies(book, tubes | joints), view)
     items = drawn_bodies((v for v in seen if v.key in tubes), Pen.TUBE)
     items += drawn_bodies((v for v in seen if v.key not in tubes), Pen.FITTING)
-    items += hidden_lines(design, pieces, view, seen)
+    items += hidden_lines(book, pieces, view, seen)
     return items + [i for p in pieces for i in centreline(p, view)]
 
 
-def _marked_tube(design: Design, piece: Piece) -> MarkedTube:
+def _marked_tube(book: PartBook, piece: Piece) -> MarkedTube:
     """Mark where each bend starts, with its number, and the middle of every clamp, with its distance from end A."""
     bends = [
         Tick(at=bend.start_from_a, past=BEND_PAST, text=f"bend {number}")
         for number, bend in enumerate(piece.bends, start=1)
     ]
-    stations = [
-        Tick(at=s.from_a, past=STATION_PAST, text=format_length(s.from_a, design.workshop.units))
-        for s in piece.stations
-    ]
-    radius = design.workshop.catalog.tube(piece.size).outside / 2.0
+    stations = [Tick(at=s.from_a, past=STATION_PAST, text=format_length(s.from_a, book.units)) for s in piece.stations]
+    radius = book.outside(piece) / 2.0
     return MarkedTube(piece=piece, radius=radius, label=piece.mark, ticks=(*bends, *stations))
 
 
@@ -127,8 +124,8 @@ def _title_notes(items: list[Item], flat: Flat, part: Part, width: float) -> lis
     return notes
 
 
-def _diagonals(design: Design, flat: SubFrame, view: View) -> tuple[Segment, ...]:
-    sides = sub_frame_sides(flat, design.parts)
+def _diagonals(book: PartBook, flat: SubFrame, view: View) -> tuple[Segment, ...]:
+    sides = sub_frame_sides(flat, book.parts)
     if sides is None:
         return ()
     (a, b), (c, d) = ((view.project(p.path.start), view.project(p.path.end)) for p in sides)

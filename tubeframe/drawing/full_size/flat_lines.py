@@ -17,12 +17,12 @@ from tubeframe.geometry.path import Arc as Bend
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.design import Design
     from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.model.arrays import Floats
     from tubeframe.drawing.model.scene import View
     from tubeframe.drawing.shapes.plane import Segment
     from tubeframe.drawing.views.centrelines import SideView
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.parts.piece import Piece
 
 _LEAST = 0.5
@@ -41,12 +41,12 @@ def centreline(piece: Piece, view: View) -> list[Drawn]:
     return items
 
 
-def hidden_lines(design: Design, pieces: Sequence[Piece], view: View, seen: Sequence[BodyLines]) -> list[Drawn]:
+def hidden_lines(book: PartBook, pieces: Sequence[Piece], view: View, seen: Sequence[BodyLines]) -> list[Drawn]:
     """Draw what clamps hide of straight tubes: outlines, and where the cut ends are."""
     every = np.concatenate([v.segments for v in seen])
     segments: list[Segment] = []
     for piece in pieces:
-        sides = side_views(design, piece, view)
+        sides = side_views(book, piece, view)
         segments += [s for side in sides for sign in (1.0, -1.0) for s in _hidden_outline(side, every, sign)]
         if not isinstance(piece.path.pieces[0], Bend):
             segments += _cut_end(sides[0], 0.0, every)

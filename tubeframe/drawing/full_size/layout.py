@@ -16,9 +16,12 @@ from tubeframe.fabrication.facts import NoTable
 from tubeframe.geometry.units import INCH_MM
 
 if TYPE_CHECKING:
-    from tubeframe.design import Design
+    from collections.abc import Sequence
+
     from tubeframe.drawing.full_size.layout_tables import Laid
+    from tubeframe.drawing.full_size.nesting import Size
     from tubeframe.drawing.shapes.plane import Box, Point, Segment
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Piece
 
@@ -41,41 +44,35 @@ _TABLE_NOTES = (
 )
 
 
-def layout(design: Design) -> Picture:
+def layout(book: PartBook, name: str, flats: Sequence[SubFrame], laid: Laid | None) -> Picture:
     """Draw every flat sub-frame and every bent member once, at 1:1, side by side with clear gaps.
 
-    Where the shop has a table for it, they are laid on tables of that size, in parts where need be, and a marking
-    strip of each kind of piece with them.
+    Where the shop has a table for it, all is as it was laid on tables of that size, in parts where need be, and a
+    marking strip of each kind of piece with it.
     """
-    if (laid := laid_out(design)) is not None:
-        items = _head(design, (*_NOTES, *_TABLE_NOTES)) + [i.placed(moved((0.0, -_GAP))) for i in laid.items]
+    title = f"{name}: full-size layout"
+    if laid is not None:
+        items = _head(title, (*_NOTES, *_TABLE_NOTES)) + [i.placed(moved((0.0, -_GAP))) for i in laid.items]
     else:
-        items = _head(design, _NOTES)
-        items += _in_rows([flat_items(design, group) for group in _alike(design)])
+        items = _head(title, _NOTES)
+        items += _in_rows([flat_items(book, group) for group in _alike(book, flats)])
         items.append(strokes(Pen.BORDER, _frame(box_of(items))))
-    return Picture(
-        title=f"{design.frame.name}: full-size layout", items=tuple(items), scale=1, units=design.workshop.units
-    )
+    return Picture(title=title, items=tuple(items), scale=1, units=book.units)
 
 
-def layout_findings(design: Design) -> tuple[Finding, ...]:
-    """Say what no table takes, even in parts."""
-    laid = laid_out(design)
-    if laid is None or design.workshop.layout_table is None or not laid.left_over:
+def laid_out(book: PartBook, flats: Sequence[SubFrame], table: Size) -> Laid:
+    """Lay all on tables of a size [mm]."""
+    drawn = [flat_of(book, group) for group in _alike(book, flats)]
+    strips = [strip_of(book, group) for group in book.parts.groups]
+    return on_tables([*drawn, *strips], table, book.units)
+
+
+def left_over_findings(laid: Laid, table: Size) -> tuple[Finding, ...]:
+    """Say what no table of a size [mm] takes, even in parts."""
+    if not laid.left_over:
         return ()
-    length, width = design.workshop.layout_table
-    fact = NoTable(length=length, width=width, names=tuple(laid.left_over))
+    fact = NoTable(length=table[0], width=table[1], names=tuple(laid.left_over))
     return (Finding(code="L-table", severity=Severity.WARNING, subjects=(), fact=fact),)
-
-
-def laid_out(design: Design) -> Laid | None:
-    """Lay all on the shop's tables; None when the shop has none."""
-    table = design.workshop.layout_table
-    if table is None:
-        return None
-    flats = [flat_of(design, group) for group in _alike(design)]
-    strips = [strip_of(design, group) for group in design.parts.groups]
-    return on_tables([*flats, *strips], table, design.workshop.units)
 
 
 def _in_rows(drawings: list[list[Item]]) -> list[Item]:
@@ -94,11 +91,12 @@ def _in_rows(drawings: list[list[Item]]) -> list[Item]:
     return items
 
 
-def _alike(design: Design) -> list[tuple[SubFrame, ...]]:
+def _alike(book: PartBook, flats: Sequence[SubFrame]) -> list[tuple[SubFrame, ...]]:
     """Put sub-frames together that are made of the same marks, the same way up: one drawing serves for all."""
     groups: dict[tuple[object, ...], list[SubFrame]] = {}
-    for flat in design.fabrication.flats:
-        pieces = [p for p in design.parts.pieces if p.member in flat.members]
+    for flat in flats:
+        members = set(flat.members)
+        pieces = [p for p in book.parts.pieces if p.member in members]
         key = tuple((p.mark, p.is_reversed, *_corner(p, flat)) for p in pieces)
         groups.setdefault(key, []).append(flat)
     return [tuple(g) for g in groups.values()]
@@ -110,11 +108,10 @@ def _corner(piece: Piece, flat: SubFrame) -> tuple[float, ...]:
     return tuple(round(v, 1) + 0.0 for v in (first.x, first.y, last.x, last.y))
 
 
-def _head(design: Design, notes: tuple[str, ...]) -> list[Item]:
+def _head(title: str, notes: tuple[str, ...]) -> list[Item]:
     """Write the title and notes over all, and draw the bars to check a print with."""
     bottom = _BAR + 0.5 * _GAP
     top = bottom + _LEADING * (len(notes) + 1)
-    title = f"{design.frame.name}: full-size layout"
     items: list[Item] = [Text(at=(0.0, top), text=title, height=_TITLE)]
     items += [Text(at=(0.0, bottom + _LEADING * n), text=text, height=_TEXT) for n, text in enumerate(reversed(notes))]
     return items + _check_bars((0.0, 0.0))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from tubeframe.drawing.labels.free_places import FreePlaces
 from tubeframe.drawing.labels.wanted_dimensions import Side
@@ -17,8 +17,7 @@ if TYPE_CHECKING:
 
     from tubeframe.drawing.labels.wanted_dimensions import Wanted
     from tubeframe.drawing.model.picture import Item
-    from tubeframe.drawing.shapes.plane import Point
-    from tubeframe.drawing.views.view_lines import ViewLines
+    from tubeframe.drawing.shapes.plane import Axis, Box, Point
 
 FIRST_ROW, ROW = 10.0, 8.0
 """First dimension line off the outline, and between lines [mm on paper] (ISO 129-1, from memory)."""
@@ -30,6 +29,28 @@ _MARK_PAST = 2.0
 """A centre line runs this far past what is drawn [mm on paper]."""
 
 
+class Held(Protocol):
+    """What dimensions stand round and hold on to."""
+
+    @property
+    def box(self) -> Box:
+        """The box round everything [mm]."""
+
+    def hold(self, axis: Axis, value: float, *, least: bool) -> Point | None:
+        """Return a point at a coordinate along an axis, farthest to one side across it [mm]; None when hidden."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """A box to hold on to, before anything is drawn."""
+
+    box: Box
+
+    def hold(self, axis: Axis, value: float, *, least: bool) -> Point | None:
+        """Return the point of the box's edge."""
+        return axis.point(value, self.box[axis.across + (0 if least else 2)])
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
     """Dimensions with the centre lines they hold on to, and in words what could not be placed."""
@@ -38,7 +59,7 @@ class Placed:
     left_out: tuple[str, ...]
 
 
-def placed(lines: ViewLines, wants: Sequence[Wanted], scale: int, units: Units) -> Placed:
+def placed(lines: Held, wants: Sequence[Wanted], scale: int, units: Units) -> Placed:
     """Put dimensions round a view, at 1 : scale."""
     room = _Room(lines=lines, scale=scale)
     items: list[Item] = []
@@ -65,7 +86,7 @@ def dimension_text(length: float, units: Units) -> str:
 class _Room:
     """What is taken round a view, while dimensions are placed; on each side the shortest comes first."""
 
-    def __init__(self, *, lines: ViewLines, scale: int) -> None:
+    def __init__(self, *, lines: Held, scale: int) -> None:
         self._box = lines.box
         self._scale = scale
         self._rows: dict[Side, list[tuple[int, tuple[float, float]]]] = {side: [] for side in Side}
@@ -132,7 +153,7 @@ class _Hold:
     mark: tuple[Drawn, ...] = ()
 
 
-def _hold(lines: ViewLines, want: Wanted, scale: int) -> _Hold | None:
+def _hold(lines: Held, want: Wanted, scale: int) -> _Hold | None:
     axis, least = want.side.axis, want.side.is_least
     start = lines.hold(axis, want.low, least=least)
     if start is None:
@@ -143,7 +164,7 @@ def _hold(lines: ViewLines, want: Wanted, scale: int) -> _Hold | None:
     return _Hold(start=start, end=end) if end else None
 
 
-def _centre_hold(lines: ViewLines, want: Wanted, start: Point, reach: tuple[float, float], scale: int) -> _Hold:
+def _centre_hold(lines: Held, want: Wanted, start: Point, reach: tuple[float, float], scale: int) -> _Hold:
     """Hold on to a line drawn from a tube's middle to a little past everything at that height."""
     axis, least = want.side.axis, want.side.is_least
     inner = reach[0] if least else reach[1]

@@ -13,10 +13,10 @@ from tubeframe.geometry.extent import of_convex
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
-    from tubeframe.design import Design
     from tubeframe.drawing.model.arrays import Floats
     from tubeframe.drawing.model.scene import View
     from tubeframe.drawing.shapes.plane import Point
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.drawing.views.view_lines import ViewLines
 
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
@@ -38,24 +38,24 @@ class Target:
     crowd: int = 0
 
 
-def tube_targets(design: Design, view: View, lines: ViewLines, ids: Sequence[str], scale: int) -> tuple[Target, ...]:
+def tube_targets(book: PartBook, view: View, lines: ViewLines, ids: Sequence[str], scale: int) -> tuple[Target, ...]:
     """Return places on the middle of tubes, where both their outlines are seen."""
     wanted, every = set(ids), lines.all
     points: list[Point] = []
-    for piece in design.parts.pieces:
+    for piece in book.parts.pieces:
         if piece.id in wanted:
-            for side in side_views(design, piece, view):
+            for side in side_views(book, piece, view):
                 for low, high in seen_stretches(side, lines.lines[piece.id], every):
                     if high - low >= _LEAST_STRETCH * scale:
                         points += [side.at((low + (high - low) * s) / side.length) for s in _SHARES]
     return _targets(points, lines, wanted, scale) or _on_outlines(lines, ids)
 
 
-def panel_targets(design: Design, view: View, lines: ViewLines, ids: Sequence[str], scale: int) -> tuple[Target, ...]:
+def panel_targets(book: PartBook, view: View, lines: ViewLines, ids: Sequence[str], scale: int) -> tuple[Target, ...]:
     """Return places a little inside the edges that are seen of boards."""
     wanted = set(ids)
     points: list[Point] = []
-    for panel in design.frame.panels:
+    for panel in book.boards:
         if panel.id in wanted:
             box = of_convex(panel.box)
             corners = np.array([view.project(box.low), view.project(box.high)])

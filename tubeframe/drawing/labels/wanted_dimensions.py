@@ -15,8 +15,8 @@ from tubeframe.geometry.units import INCH_MM, Units
 from tubeframe.geometry.vector import X, Y, Z
 
 if TYPE_CHECKING:
-    from tubeframe.design import Design
     from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.geometry.vector import Vec
     from tubeframe.parts.piece import Piece
 
@@ -88,20 +88,20 @@ class Wanted:
         return self.high - self.low
 
 
-def wanted(design: Design, named: Named) -> tuple[Wanted, ...]:
-    """List what one view shows: no distance in two views, no chain that closes."""
-    step = _STEP[design.workshop.units]
+def wanted(book: PartBook) -> dict[Named, tuple[Wanted, ...]]:
+    """List what each view shows: no distance in two views, no chain that closes."""
+    step = _STEP[book.units]
     kept: list[tuple[Vec, Wanted]] = []
     shown: dict[Named, list[Wanted]] = {}
     for view in Named:
         shown[view] = []
-        for one in _of_view(design, view, step):
+        for one in _of_view(book, view, step):
             axis = view.axis(one.side.axis)
             known = any(axis == a and _is_same(one, w, step) for a, w in kept)
             if one.length > _SAME and not known:
                 kept.append((axis, one))
                 shown[view].append(one)
-    return _parted(shown[named])
+    return {view: _parted(wants) for view, wants in shown.items()}
 
 
 def _is_same(one: Wanted, other: Wanted, step: float) -> bool:
@@ -117,29 +117,29 @@ def _parted(wants: list[Wanted]) -> tuple[Wanted, ...]:
     return tuple(replace(w, side=Side.RIGHT) if w.centre and w.side is Side.LEFT else w for w in wants)
 
 
-def _of_view(design: Design, named: Named, step: float) -> list[Wanted]:
-    size = design.overall
+def _of_view(book: PartBook, named: Named, step: float) -> list[Wanted]:
+    size = book.overall
     if named is Named.FRONT:
         return [
             Wanted(side=Side.BELOW, low=size.low.x, high=size.high.x),
             Wanted(side=Side.LEFT, low=0.0, high=size.high.z),
-            *_heights(design, named),
-            *_clear(design, X, step),
+            *_heights(book, named),
+            *_clear(book, X, step),
         ]
     if named is Named.RIGHT_SIDE:
-        return [Wanted(side=Side.BELOW, low=size.low.y, high=size.high.y), *_clear(design, Y, step)]
-    return _overhanging(design)
+        return [Wanted(side=Side.BELOW, low=size.low.y, high=size.high.y), *_clear(book, Y, step)]
+    return _overhanging(book)
 
 
-def _heights(design: Design, named: Named) -> list[Wanted]:
+def _heights(book: PartBook, named: Named) -> list[Wanted]:
     """List running heights from the floor: boards' tops, level tubes' middles."""
-    tops = [p.placement.origin.z + p.thickness for p in design.frame.panels if p.use is PanelUse.TOP]
+    tops = [p.placement.origin.z + p.thickness for p in book.boards if p.use is PanelUse.TOP]
     right = named.axis(Axis.HORIZONTAL)
     levels: dict[float, tuple[float, float]] = {}
-    for piece in design.parts.pieces:
+    for piece in book.parts.pieces:
         if not piece.bends and abs(piece.path.tangent(0.0).z) < _LEVEL:
             z = round(piece.path.start.z, 3)
-            low, high = _reach(design, piece, right)
+            low, high = _reach(book, piece, right)
             known = levels.get(z, (low, high))
             levels[z] = (min(low, known[0]), max(high, known[1]))
     return [Wanted(side=Side.LEFT, low=0.0, high=z) for z in tops] + [
@@ -147,20 +147,20 @@ def _heights(design: Design, named: Named) -> list[Wanted]:
     ]
 
 
-def _reach(design: Design, piece: Piece, axis: Vec) -> tuple[float, float]:
+def _reach(book: PartBook, piece: Piece, axis: Vec) -> tuple[float, float]:
     """Return the least and the greatest place of a straight tube along an axis [mm]."""
     ends = sorted((piece.path.start.dot(axis), piece.path.end.dot(axis)))
     across = piece.path.tangent(0.0).across(axis).length
-    half = design.workshop.catalog.tube(piece.size).outside / 2.0 * across
+    half = book.outside(piece) / 2.0 * across
     return ends[0] - half, ends[1] + half
 
 
-def _clear(design: Design, axis: Vec, step: float) -> list[Wanted]:
+def _clear(book: PartBook, axis: Vec, step: float) -> list[Wanted]:
     """List clear openings between neighbouring upright tubes, inside to inside; of equal ones only the first."""
     edges = sorted(
         {
-            (round(straight.start.dot(axis), 3), design.workshop.catalog.tube(p.size).outside / 2.0)
-            for p in design.parts.pieces
+            (round(straight.start.dot(axis), 3), book.outside(p) / 2.0)
+            for p in book.parts.pieces
             for straight in p.path.pieces
             if isinstance(straight, Straight) and abs(straight.end_tangents[0].dot(Z)) > _ALONG
         }
@@ -172,17 +172,17 @@ def _clear(design: Design, axis: Vec, step: float) -> list[Wanted]:
     return found
 
 
-def _overhanging(design: Design) -> list[Wanted]:
+def _overhanging(book: PartBook) -> list[Wanted]:
     """List what stands past the asked size, in plan: boards, and the longest level tubes."""
-    size = design.overall
+    size = book.overall
     found: list[Wanted] = []
-    for p in design.frame.panels:
+    for p in book.boards:
         if p.use is PanelUse.TOP:
             corner = p.placement.origin
             found.append(Wanted(side=Side.BELOW, low=corner.x, high=corner.x + p.length))
             found.append(Wanted(side=Side.LEFT, low=corner.y, high=corner.y + p.width))
     for axis, side, least, most in ((X, Side.BELOW, size.low.x, size.high.x), (Y, Side.LEFT, size.low.y, size.high.y)):
-        for m in design.frame.members:
+        for m in book.members:
             way = m.path.tangent(0.0)
             low, high = sorted((m.path.start.dot(axis), m.path.end.dot(axis)))
             if m.is_straight and abs(way.dot(axis)) > _ALONG and (low < least - _SAME or high > most + _SAME):

@@ -17,20 +17,23 @@ from tubeframe.geometry.units import Units
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
+    from tubeframe.drawing.elevations.view_set import ViewSet
     from tubeframe.drawing.model.sheet import Sheet
+    from tubeframe.drawing.views.part_book import PartBook
 
 
-def sheets(design: Design) -> tuple[Sheet, ...]:
+def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     """Lay out all sheets of a design: cover, lists, marking, bending, elevations, joints, steps."""
     flow = Flow(_paper(design), _running(design))
-    cover_page(flow, design)
-    buying_page(flow, design)
-    cut_page(flow, design)
-    marking_pages(flow, design)
-    bend_pages(flow, design)
-    elevation_pages(flow, design)
-    joint_pages(flow, design)
-    step_pages(flow, design)
+    made, cautions = design.fabrication, design.cautions
+    cover_page(flow, design, book)
+    buying_page(flow, made.buying, design.workshop.currency or "")
+    cut_page(flow, book, made.plan, made.bend_sheets, cautions)
+    marking_pages(flow, book)
+    bend_pages(flow, book, made.bend_sheets, cautions)
+    elevation_pages(flow, views)
+    joint_pages(flow, book)
+    step_pages(flow, book, made.steps)
     return flow.sheets()
 
 

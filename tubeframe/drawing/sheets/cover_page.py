@@ -9,7 +9,6 @@ from tubeframe.drawing.model.items import Text
 from tubeframe.drawing.model.lettering import BODY, SMALL, TITLE
 from tubeframe.drawing.sheets.isometric import isometric
 from tubeframe.drawing.sheets.page_blocks import Column, caution_box, paragraph, table
-from tubeframe.drawing.views.bodies import bodies
 from tubeframe.errors import Severity
 from tubeframe.fabrication.cautions import LIMITS
 from tubeframe.frame.caution import Moment
@@ -19,20 +18,21 @@ from tubeframe.words.findings import told
 if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.sheets.page_flow import Flow
+    from tubeframe.drawing.views.part_book import PartBook
 
 _PICTURE_LEAST = 40.0
 _PICTURE_MOST = 125.0
 _POUNDS_PER_KG = 2.2046226218
 
 
-def cover_page(flow: Flow, design: Design) -> None:
+def cover_page(flow: Flow, design: Design, book: PartBook) -> None:
     """Set the cover; the picture takes what room the words leave."""
     flow.page("cover")
     words = flow.measured(lambda beside: _head(beside, design)) + flow.measured(lambda beside: _words(beside, design))
     height = min(_PICTURE_MOST, max(_PICTURE_LEAST, flow.room - words - 3.0))
     _head(flow, design)
     box = (flow.x, flow.y - height, flow.width, height - 3.0)
-    items, _ = isometric(bodies(design), box)
+    items, _ = isometric(tuple(book.bodies.values()), box)
     flow.put(items)
     flow.down(height + 2.0)
     _words(flow, design)

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.drawing.model.scene import ISOMETRIC, Body
-from tubeframe.drawing.views.bodies import tube_body
+from tubeframe.drawing.views.part_book import tube_body
 from tubeframe.geometry.convex import Cylinder
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tubeframe.catalog.sized import SizedFitting
-    from tubeframe.design import Design
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Joint, PortUse
     from tubeframe.parts.piece import Piece
@@ -68,24 +68,24 @@ class Head:
     way: Vec
 
 
-def joint_kinds(design: Design) -> tuple[JointKind, ...]:
+def joint_kinds(book: PartBook) -> tuple[JointKind, ...]:
     """Return every kind of joint once, in the catalogue's order; no caps, feet, or joints without a fitting."""
     groups: dict[tuple[int, tuple[float, ...]], list[tuple[Joint, SizedFitting]]] = {}
-    order = [k.key for k in design.workshop.catalog.kinds]
-    for joint in design.jointed.joints:
+    order = [k.key for k in book.catalog.kinds]
+    for joint in book.joints:
         if joint.fitting is not None and not joint.is_end_piece:
             sizes = tuple(sorted({-p.outside for p in joint.fitting.ports}))
             groups.setdefault((order.index(joint.kind), sizes), []).append((joint, joint.fitting))
     found = []
     for number, (_, group) in enumerate(sorted(groups.items(), key=lambda entry: entry[0])):
         joints = [joint for joint, _ in group]
-        shown, fitting = max(group, key=lambda one: _shows(design, one[0]))
+        shown, fitting = max(group, key=lambda one: _shows(book, one[0]))
         found.append(
             JointKind(
                 letter=letter(number),
                 name=fitting.kind.key,
                 about=fitting.kind.about,
-                tubes=_tubes(design, shown),
+                tubes=_tubes(book, shown),
                 shown=shown,
                 fitting=fitting,
                 joints=tuple(joints),
@@ -100,15 +100,15 @@ def letter(number: int) -> str:
     return (letter(before - 1) if before else "") + chr(ord("A") + last)
 
 
-def stubs(design: Design, kind: JointKind, past: float) -> tuple[Stub, ...]:
+def stubs(book: PartBook, kind: JointKind, past: float) -> tuple[Stub, ...]:
     """Cut the tubes of a kind's shown joint short so many diameters past the fitting, or where they end."""
-    return tuple(_stub(design, kind, use, past) for use in kind.shown.uses)
+    return tuple(_stub(book, kind, use, past) for use in kind.shown.uses)
 
 
-def heads(design: Design, kind: JointKind) -> tuple[Head, ...]:
+def heads(book: PartBook, kind: JointKind) -> tuple[Head, ...]:
     """Return the heads of a kind's bolts, on the sides where they face."""
-    ways = [w for w in design.jointed.bolts if w.joint == kind.shown.id]
-    high = design.workshop.catalog.bolt.head_height
+    ways = [w for w in book.bolts if w.joint == kind.shown.id]
+    high = book.catalog.bolt.head_height
     found = []
     for number, (way, place) in enumerate(zip(ways, kind.fitting.bolts, strict=True), start=1):
         foot, face = way.at + way.head * place.half, way.at + way.head * (place.half + high)
@@ -117,8 +117,8 @@ def heads(design: Design, kind: JointKind) -> tuple[Head, ...]:
     return tuple(found)
 
 
-def _stub(design: Design, kind: JointKind, use: PortUse, diameters: float) -> Stub:
-    piece = design.parts.piece(use.tube)
+def _stub(book: PartBook, kind: JointKind, use: PortUse, diameters: float) -> Stub:
+    piece = book.piece_of[use.tube]
     port = kind.fitting.port(use.port)
     past = diameters * port.outside
     low, high = _held(piece, kind.shown, use, port.grip)
@@ -130,7 +130,7 @@ def _stub(design: Design, kind: JointKind, use: PortUse, diameters: float) -> St
     longer = (low - first) - (last - high)
     is_before = longer > 1.0 or (longer > -1.0 and ISOMETRIC.depth(before) > ISOMETRIC.depth(after))
     role = "end" if kind.fitting.kind.is_sleeve else use.role.value
-    body = Body(key=f"stub {use.port}", tubes=(tube_body(design, piece.size, piece.path.part(first, last)),))
+    body = Body(key=f"stub {use.port}", tubes=(tube_body(book.catalog, piece.size, piece.path.part(first, last)),))
     return Stub(body=body, at=before if is_before else after, label=f"{role} {piece.mark}")
 
 
@@ -143,14 +143,14 @@ def _held(piece: Piece, joint: Joint, use: PortUse, grip: float) -> tuple[float,
     return (0.0, grip) if is_a else (piece.cut_length - grip, piece.cut_length)
 
 
-def _shows(design: Design, joint: Joint) -> int:
+def _shows(book: PartBook, joint: Joint) -> int:
     """Count the bolts whose heads face the viewer."""
     toward = ISOMETRIC.to_viewer.unit
-    return sum(1 for w in design.jointed.bolts if w.joint == joint.id and w.head.dot(toward) > _FACES)
+    return sum(1 for w in book.bolts if w.joint == joint.id and w.head.dot(toward) > _FACES)
 
 
-def _tubes(design: Design, joint: Joint) -> str:
+def _tubes(book: PartBook, joint: Joint) -> str:
     """Name the sizes of a joint's tubes, the thickest first."""
-    sizes = [design.workshop.catalog.tube(design.parts.piece(u.tube).size) for u in joint.uses]
+    sizes = [book.catalog.tube(book.piece_of[u.tube].size) for u in joint.uses]
     ordered: Sequence[str] = [t.name for t in sorted(sizes, key=lambda t: -t.outside)]
     return " x ".join(dict.fromkeys(ordered))

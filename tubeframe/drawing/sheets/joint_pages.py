@@ -21,12 +21,12 @@ from tubeframe.geometry.units import format_length
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.design import Design
     from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.shapes.plane import Point, Transform
     from tubeframe.drawing.sheets.joint_kinds import Head, JointKind, Stub
     from tubeframe.drawing.sheets.page_flow import Flow
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.geometry.vector import Vec
 
 _SCALES = (2, 5, 10, 20, 50)
@@ -41,9 +41,9 @@ _SEEN = 1.0
 """So much of a head's outline has to be seen to call it seen [mm]."""
 
 
-def joint_pages(flow: Flow, design: Design) -> None:
+def joint_pages(flow: Flow, book: PartBook) -> None:
     """Set a grid of cells, one for each kind of joint; nothing where the frame has none."""
-    kinds = joint_kinds(design)
+    kinds = joint_kinds(book)
     if not kinds:
         return
     flow.page("joints")
@@ -59,32 +59,32 @@ def joint_pages(flow: Flow, design: Design) -> None:
     rows = [kinds[n : n + columns] for n in range(0, len(kinds), columns)]
     while rows:
         here = max(1, int((flow.room + _GAP) // (_CELL_LEAST + _GAP)))
-        _grid(flow, design, rows[:here], columns)
+        _grid(flow, book, rows[:here], columns)
         rows = rows[here:]
         if rows:
             flow.page("joints")
 
 
-def _grid(flow: Flow, design: Design, rows: Sequence[Sequence[JointKind]], columns: int) -> None:
+def _grid(flow: Flow, book: PartBook, rows: Sequence[Sequence[JointKind]], columns: int) -> None:
     """Set rows of cells over what is left of a page."""
     width = (flow.width + _GAP) / columns - _GAP
     height = min(_CELL_MOST, (flow.room + _GAP) / len(rows) - _GAP)
     for row in rows:
         for n, kind in enumerate(row):
-            flow.put(_cell(design, kind, (flow.x + n * (width + _GAP), flow.y - height, width, height)))
+            flow.put(_cell(book, kind, (flow.x + n * (width + _GAP), flow.y - height, width, height)))
         flow.down(height + _GAP)
 
 
-def _cell(design: Design, kind: JointKind, box: tuple[float, float, float, float]) -> list[Mark]:
+def _cell(book: PartBook, kind: JointKind, box: tuple[float, float, float, float]) -> list[Mark]:
     """Draw one kind in a frame (left, bottom, width, height) [mm on paper]."""
     left, bottom, width, height = box
     corners = ((left, bottom), (left + width, bottom), (left + width, bottom + height), (left, bottom + height))
     inner = width - 2.0 * _PAD
-    words = [row for text in _words(design, kind) for row in wrap(text, inner, SMALL)]
+    words = [row for text in _words(book, kind) for row in wrap(text, inner, SMALL)]
     top = bottom + height - _PAD - TITLE - 2.0
     under = top - len(words) * _ROW
     area = (left + _PAD, bottom + _PAD, left + width - _PAD, under - _PAD)
-    scale, picture = _picture(design, kind, area)
+    scale, picture = _picture(book, kind, area)
     ratio = f"1:{scale}"
     name_x = left + _PAD + text_width(kind.letter, TITLE, bold=True) + 4.0
     room = left + width - _PAD - name_x - text_width(ratio, BODY, bold=True) - 4.0
@@ -99,13 +99,13 @@ def _cell(design: Design, kind: JointKind, box: tuple[float, float, float, float
     ]
 
 
-def _words(design: Design, kind: JointKind) -> list[str]:
+def _words(book: PartBook, kind: JointKind) -> list[str]:
     bolts = {0: "no bolt", 1: "1 bolt each"}.get(kind.shown.bolts, f"{kind.shown.bolts} bolts each")
     number = len(kind.joints)
     pieces = "1 piece" if number == 1 else f"{number} pieces"
     rows = [f"{pieces} for {kind.tubes}, {bolts}; drawn: {kind.shown.id}", f"{kind.about[:1].upper()}{kind.about[1:]}."]
     if kind.has_branch:
-        rows.append(_setback(design, kind))
+        rows.append(_setback(book, kind))
     elif kind.fitting.kind.is_sleeve:
         rows.append("Both ends meet in the middle of the fitting.")
     if kind.shown.bolts > len(kind.fitting.bolts):
@@ -113,21 +113,21 @@ def _words(design: Design, kind: JointKind) -> list[str]:
     return rows
 
 
-def _setback(design: Design, kind: JointKind) -> str:
-    low, high = (format_length(v, design.workshop.units) for v in kind.setbacks)
+def _setback(book: PartBook, kind: JointKind) -> str:
+    low, high = (format_length(v, book.units) for v in kind.setbacks)
     size = low if low == high else f"{low} to {high}, by the angle"
     has_run = any(u.role is PortRole.RUN for u in kind.shown.uses)
     return f"Setback {size}: cut end to {'centreline of the run' if has_run else 'middle of the joint'}."
 
 
-def _picture(design: Design, kind: JointKind, area: tuple[float, float, float, float]) -> tuple[int, Sequence[Mark]]:
+def _picture(book: PartBook, kind: JointKind, area: tuple[float, float, float, float]) -> tuple[int, Sequence[Mark]]:
     """Draw a joint at the largest scale at which it and its words fit an area; return 1 over the scale, and items."""
-    screws = heads(design, kind)
+    screws = heads(book, kind)
     fitting = Body(key=kind.shown.id, pieces=kind.shown.body)
     strong = {fitting.key, *(h.body.key for h in screws)}
     items: Sequence[Mark] = ()
     for scale, past in product(_SCALES, _PAST):
-        tubes = stubs(design, kind, past)
+        tubes = stubs(book, kind, past)
         scene = [fitting, *(h.body for h in screws), *(s.body for s in tubes)]
         fit = centred(scene, (area[0], area[1], area[2] - area[0], area[3] - area[1]), 1.0 / scale)
         if fit is None:

@@ -17,21 +17,27 @@ from tubeframe.frame.caution import Moment
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
-    from tubeframe.design import Design
+    from collections.abc import Sequence
+
     from tubeframe.drawing.model.items import Mark
+    from tubeframe.drawing.shapes.plane import Point
     from tubeframe.drawing.sheets.page_flow import Flow
-    from tubeframe.fabrication.cutting.plan import Stick
+    from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.fabrication.bending import BendSheet
+    from tubeframe.fabrication.buying import Purchase
+    from tubeframe.fabrication.cutting.plan import CutPlan, Stick
+    from tubeframe.frame.caution import Caution
+    from tubeframe.geometry.units import Units
 
 _BAR = 6.0
 _BAR_PITCH = 15.5
 
 
-def buying_page(flow: Flow, design: Design) -> None:
+def buying_page(flow: Flow, purchases: Sequence[Purchase], currency: str) -> None:
     """Set the buying list."""
     flow.page("buying list")
     heading(flow, "Buy")
-    made, currency = design.fabrication, design.workshop.currency or ""
-    priced = any(p.price is not None for p in made.buying)
+    priced = any(p.price is not None for p in purchases)
     columns = [
         Column(title="", share=5),
         Column(title="Qty", share=8, anchor=Anchor.RIGHT),
@@ -47,10 +53,10 @@ def buying_page(flow: Flow, design: Design) -> None:
             p.item,
             *((_money(p.price),) if priced else ()),
         ]
-        for p in made.buying
+        for p in purchases
     ]
     table(flow, columns, rows)
-    total = known_total(made.buying)
+    total = known_total(purchases)
     if total is not None:
         paragraph(flow, f"Known prices together: {total:.2f} {currency}", bold=True)
     paragraph(
@@ -59,30 +65,31 @@ def buying_page(flow: Flow, design: Design) -> None:
     )
 
 
-def cut_page(flow: Flow, design: Design) -> None:
+def cut_page(
+    flow: Flow, book: PartBook, plan: CutPlan, bend_sheets: Sequence[BendSheet], cautions: Sequence[Caution]
+) -> None:
     """Draw every stick with the pieces that are cut from it; equal sticks once."""
     flow.page("cut plan")
     heading(flow, "Cut")
-    for caution in design.cautions:
+    for caution in cautions:
         if caution.before is Moment.CUTTING:
             caution_box(flow, caution)
-    plan, units = design.fabrication.plan, design.workshop.units
     least = "no cheaper plan exists" if plan.currency else "no plan takes less bought length"
     proof = least if plan.status is PlanStatus.OPTIMAL else f"within {plan.gap:.1%} of the least"
     paragraph(flow, f"{len(plan.sticks)} sticks; {proof}. Cut the longest pieces first. Write each mark near end A.")
-    if design.fabrication.bend_sheets:
+    if bend_sheets:
         paragraph(flow, "Pieces marked * are bent before they are cut to length: the bend sheet says what to trim.")
-    bent = {b.mark for b in design.fabrication.bend_sheets}
+    bent = {b.mark for b in bend_sheets}
     longest = max((s.stock_length for s in plan.sticks), default=1.0)
     for group in _equal_sticks(plan.sticks):
         flow.need(_BAR_PITCH)
-        name = design.workshop.catalog.tube(group.stick.tube).name
+        name = book.catalog.tube(group.stick.tube).name
         where = "from the garage" if group.stick.on_hand else "stick"
         flow.down(BODY * 1.7)
-        text = f"{group.count} x {where} {name}, {format_length(group.stick.stock_length, units)}"
+        text = f"{group.count} x {where} {name}, {format_length(group.stick.stock_length, book.units)}"
         flow.put([Text(at=(flow.x, flow.y), text=text, height=BODY, bold=True)])
         flow.down(_BAR + 1.6)
-        flow.put(_bar(flow, group.stick, flow.width / longest, design, bent))
+        flow.put(_bar((flow.x, flow.y), group.stick, flow.width / longest, book.units, bent))
         flow.down(2.0)
 
 
@@ -99,9 +106,9 @@ def _equal_sticks(sticks: tuple[Stick, ...]) -> list[_StickGroup]:
     return [_StickGroup(stick=group[0], count=len(group)) for group in counted.values()]
 
 
-def _bar(flow: Flow, stick: Stick, scale: float, design: Design, bent: set[str]) -> list[Mark]:
-    """Draw a stick as a bar; pieces white, what is left grey."""
-    x, y, units = flow.x, flow.y, design.workshop.units
+def _bar(corner: Point, stick: Stick, scale: float, units: Units, bent: set[str]) -> list[Mark]:
+    """Draw a stick as a bar; pieces white, what is left grey, and saw cuts as wide as they are."""
+    x, y = corner
     items: list[Mark] = [_box(x, y, stick.stock_length * scale, Fill.LIGHT)]
     for cut in stick.cuts:
         width = cut.length * scale
@@ -110,7 +117,7 @@ def _bar(flow: Flow, stick: Stick, scale: float, design: Design, bent: set[str])
         items += _label(x, y, width, f"{cut.mark}{star}  {format_length(cut.length, units)}", f"{cut.mark}{star}")
         x += width + stick.kerf * scale
     left = format_length(stick.offcut, units)
-    items += _label(x, y, flow.x + stick.stock_length * scale - x, f"left {left}", left)
+    items += _label(x, y, corner[0] + stick.stock_length * scale - x, f"left {left}", left)
     return items
 
 

@@ -12,13 +12,17 @@ from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import Area
 from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
 from tubeframe.frame.caution import Moment
+from tubeframe.geometry.tolerance import SAME_TURN_DEG
 from tubeframe.geometry.units import format_exact, format_length
 
 if TYPE_CHECKING:
-    from tubeframe.design import Design
+    from collections.abc import Sequence
+
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.sheets.page_flow import Flow
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.fabrication.bending import BendSheet
+    from tubeframe.frame.caution import Caution
     from tubeframe.parts.piece import Piece, PieceGroup, Station
 
 _STRIP = 5.0
@@ -26,7 +30,7 @@ _STRIP_HEIGHT = 19.0
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
-def marking_pages(flow: Flow, design: Design) -> None:
+def marking_pages(flow: Flow, book: PartBook) -> None:
     """Set the marking table, then every mark as a strip with its stations."""
     flow.page("marking")
     heading(flow, "Mark")
@@ -35,41 +39,42 @@ def marking_pages(flow: Flow, design: Design) -> None:
         "Hook the tape on end A and leave it there: every distance runs from A to the MIDDLE of a clamp. "
         "Cut lengths are rounded down, never up; what is left of the exact length stays at end B.",
     )
-    _marking_table(flow, design)
+    _marking_table(flow, book)
     heading(flow, "Stations")
     paragraph(
         flow,
         "A clamp without a turn points to the inside of the bends, or on a straight tube the way clamp a does. "
         "A turn is clockwise from there, looking along the tube from A to B.",
     )
-    _clamp_edges(flow, design)
-    for group in design.parts.groups:
-        _strip(flow, group, design)
+    _clamp_edges(flow, book)
+    for group in book.parts.groups:
+        _strip(flow, group, book)
 
 
-def bend_pages(flow: Flow, design: Design) -> None:
+def bend_pages(flow: Flow, book: PartBook, bend_sheets: tuple[BendSheet, ...], cautions: Sequence[Caution]) -> None:
     """Set a bend sheet for every bent mark."""
-    if not design.fabrication.bend_sheets:
+    if not bend_sheets:
         return
     flow.page("bend sheet")
     heading(flow, "Bend")
-    for caution in design.cautions:
+    for caution in cautions:
         if caution.before is Moment.BENDING:
             caution_box(flow, caution)
     paragraph(
         flow,
-        "Bend before you cut to length. Draw a straight line along the whole tube and keep every bend in its plane. "
+        "Bend before you cut to length. Draw a straight line along the whole tube and keep every bend in line with it, "
+        "turned as its table says. "
         "Make a trial bend first: an arrow on the bender that does not mark the start of the bend, or another radius, "
         "moves every mark. Steel springs back a little: bend past the angle until it reads right when let go.",
     )
-    for sheets in _alike(design.fabrication.bend_sheets):
-        _bend_sheet(flow, sheets, design)
+    for sheets in _alike(bend_sheets):
+        _bend_sheet(flow, sheets, book)
 
 
-def _marking_table(flow: Flow, design: Design) -> None:
-    units = design.workshop.units
-    sizes = list(dict.fromkeys(g.first.size for g in design.parts.groups))
-    names = {key: design.workshop.catalog.tube(key).name for key in sizes}
+def _marking_table(flow: Flow, book: PartBook) -> None:
+    units = book.units
+    sizes = list(dict.fromkeys(g.first.size for g in book.parts.groups))
+    names = {key: book.catalog.tube(key).name for key in sizes}
     if len(sizes) == 1:
         paragraph(flow, f"All of {names[sizes[0]]}.", bold=True)
     several = [Column(title="Tube", share=14)] if len(sizes) > 1 else []
@@ -96,19 +101,19 @@ def _marking_table(flow: Flow, design: Design) -> None:
             g.first.end_b.kind.value,
             *([TICK_BOX] * 3),
         ]
-        for g in design.parts.groups
+        for g in book.parts.groups
     ]
     table(flow, columns, rows)
 
 
-def _clamp_edges(flow: Flow, design: Design) -> None:
+def _clamp_edges(flow: Flow, book: PartBook) -> None:
     """Say how wide each clamp is: a mark at its edges can still be seen when it is on."""
-    units = design.workshop.units
-    size_of = {p.id: p.size for p in design.parts.pieces}
+    units = book.units
+    size_of = {p.id: p.size for p in book.parts.pieces}
     several = len(set(size_of.values())) > 1
     halves = {
         f"{j.kind} on {size_of[u.tube]}" if several else j.kind: format_length(j.fitting.port(u.port).grip / 2.0, units)
-        for j in design.jointed.joints
+        for j in book.joints
         if j.fitting
         for u in j.uses
         if u.role is PortRole.RUN
@@ -118,10 +123,10 @@ def _clamp_edges(flow: Flow, design: Design) -> None:
         paragraph(flow, f"Mark the clamp's edges too, this far on both sides of its middle: {shown}.")
 
 
-def _strip(flow: Flow, group: PieceGroup, design: Design) -> None:
+def _strip(flow: Flow, group: PieceGroup, book: PartBook) -> None:
     """Draw a tube as a strip, stations lettered from A; the distances stand below in full."""
-    piece, units = group.first, design.workshop.units
-    rows = [_station_text(n, s, design) for n, s in enumerate(piece.stations)]
+    piece, units = group.first, book.units
+    rows = [_station_text(n, s, book) for n, s in enumerate(piece.stations)]
     flow.need(_STRIP_HEIGHT + BODY * 1.75 * math.ceil(max(1, len(rows)) / 2) + 2.0)
     flow.down(HEADING + 1.0)
     title = f"{group.mark}   {group.quantity} x {format_length(piece.cut_rounded, units)}"
@@ -139,11 +144,11 @@ def _strip(flow: Flow, group: PieceGroup, design: Design) -> None:
     flow.down(3.0)
 
 
-def _station_text(number: int, station: Station, design: Design) -> str:
-    joint = design.joint(station.joint)
+def _station_text(number: int, station: Station, book: PartBook) -> str:
+    joint = book.joint_of[station.joint]
     turned = round(station.roll) % 360
     turn = f", turned {turned}°" if turned else ""
-    return f"{_LETTERS[number % 26]}  {format_length(station.from_a, design.workshop.units)}  {joint.kind}{turn}"
+    return f"{_LETTERS[number % 26]}  {format_length(station.from_a, book.units)}  {joint.kind}{turn}"
 
 
 def _strip_items(flow: Flow, piece: Piece) -> list[Mark]:
@@ -193,14 +198,14 @@ def _alike(sheets: tuple[BendSheet, ...]) -> list[list[BendSheet]]:
     return list(groups.values())
 
 
-def _bend_sheet(flow: Flow, sheets: list[BendSheet], design: Design) -> None:
-    sheet, units = sheets[0], design.workshop.units
+def _bend_sheet(flow: Flow, sheets: list[BendSheet], book: PartBook) -> None:
+    sheet, units = sheets[0], book.units
     marks = ", ".join(f"{s.quantity} x {s.mark}" for s in sheets)
     heading(flow, marks)
     assumed = " (assumed: measure your bender)" if sheet.radius_is_assumed else ""
     paragraph(
         flow,
-        f"Take {format_length(sheet.uncut_length, units)} of {design.workshop.catalog.tube(sheet.tube).name}. "
+        f"Take {format_length(sheet.uncut_length, units)} of {book.catalog.tube(sheet.tube).name}. "
         f"Centreline radius {format_exact(sheet.radius, units)}{assumed}. Distances run from the end that becomes A; "
         "the hook of the bender faces that end.",
     )
@@ -212,13 +217,26 @@ def _bend_sheet(flow: Flow, sheets: list[BendSheet], design: Design) -> None:
         Column(title="done", share=10),
     ]
     rows = [
-        [str(m.number), format_length(m.at, units), f"{m.angle:g}°", f"{m.roll:.0f}°", TICK_BOX] for m in sheet.marks
+        [str(m.number), format_length(m.at, units), f"{round(m.angle, 1):g}°", f"{round(m.roll) % 360}°", TICK_BOX]
+        for m in sheet.marks
     ]
     table(flow, columns, rows)
-    piece = next(g.first for g in design.parts.groups if g.mark == sheet.mark)
+    if not _is_flat(sheet):
+        paragraph(
+            flow,
+            "This one is bent in several planes: before a bend, turn the tube by its angle, clockwise looking along "
+            "the tube from A to B, from where the inside of bend 1 is.",
+        )
+    piece = next(g.first for g in book.parts.groups if g.mark == sheet.mark)
     chord = piece.path.start.distance(piece.path.end)
     paragraph(
         flow,
         f"Then trim {format_length(sheet.trim_a, units)} off end A and {format_length(sheet.trim_b, units)} off end B. "
-        f"Check: {format_length(chord, units)} straight from end to end (middle of the tube), all in one plane.",
+        f"Check: {format_length(chord, units)} straight from end to end (middle of the tube)"
+        f"{', all in one plane' if _is_flat(sheet) else ''}.",
     )
+
+
+def _is_flat(sheet: BendSheet) -> bool:
+    """Whether all bends turn one way or against it."""
+    return all(min(m.roll % 180.0, 180.0 - m.roll % 180.0) < SAME_TURN_DEG for m in sheet.marks)

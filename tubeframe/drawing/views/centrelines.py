@@ -16,10 +16,10 @@ from tubeframe.geometry.path import Straight
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from tubeframe.design import Design
     from tubeframe.drawing.model.arrays import Floats
     from tubeframe.drawing.model.scene import View
     from tubeframe.drawing.shapes.plane import Point, Segment
+    from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.drawing.views.view_lines import ViewLines
     from tubeframe.parts.piece import Piece
 
@@ -58,9 +58,9 @@ class SideView:
         return (ax + (bx - ax) * share, ay + (by - ay) * share)
 
 
-def side_views(design: Design, piece: Piece, view: View) -> tuple[SideView, ...]:
+def side_views(book: PartBook, piece: Piece, view: View) -> tuple[SideView, ...]:
     """Return the straights of a tube that lie in the view's plane, or nearly."""
-    radius = design.workshop.catalog.tube(piece.size).outside / 2.0
+    radius = book.outside(piece) / 2.0
     toward = view.axes[2]
     return tuple(
         SideView(start=view.project(s.start), end=view.project(s.end), radius=radius)
@@ -113,12 +113,12 @@ def merged(stretches: Iterable[tuple[float, float]]) -> list[tuple[float, float]
     return found
 
 
-def centrelines(design: Design, view: View, lines: ViewLines, scale: int) -> tuple[Drawn, ...]:
+def centrelines(book: PartBook, view: View, lines: ViewLines, scale: int) -> tuple[Drawn, ...]:
     """Draw one line for each row of tubes, where it stands clear of the outlines at 1 : scale."""
     rows: dict[tuple[float, float, int], _Row] = {}
     every = lines.all
-    for piece in design.parts.pieces:
-        for side in side_views(design, piece, view):
+    for piece in book.parts.pieces:
+        for side in side_views(book, piece, view):
             if _is_worth(side, lines.lines[piece.id], every, scale):
                 row = _row(side)
                 known = rows.get(row.key)

@@ -3,24 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.catalog.drafting import HiddenLines
 from tubeframe.drawing.hidden_line import lines, visible_lines
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.shapes import Arc, Ellipse, Lines
-from tubeframe.drawing.views.bodies import bodies
 from tubeframe.drawing.views.drawn_bodies import drawn_bodies
 
 if TYPE_CHECKING:
-    from tubeframe.design import Design
+    from collections.abc import Sequence
+
     from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.model.arrays import Floats
     from tubeframe.drawing.model.items import Drawn
-    from tubeframe.drawing.model.scene import View
+    from tubeframe.drawing.model.scene import Body, View
     from tubeframe.drawing.shapes.plane import Axis, Box, Point
+    from tubeframe.drawing.views.part_book import PartBook
 
 FINEST = 0.7
 """Nothing closer than this is drawn [mm on paper] (ISO 128: gap between parallel lines, from memory)."""
@@ -28,7 +29,7 @@ _EXACT = 1e-6
 _VISIBLE = (Pen.TUBE, Pen.FITTING, Pen.PANEL)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class ViewLines:
     """What is seen of a design in one view, in the view's plane [mm].
 
@@ -42,12 +43,12 @@ class ViewLines:
     straight: Floats
     hidden: tuple[Drawn, ...] = ()
 
-    @property
+    @cached_property
     def all(self) -> Floats:
         """All lines, (n, 2, 2) [mm]."""
         return np.concatenate([v for v in self.lines.values() if len(v)])
 
-    @property
+    @cached_property
     def box(self) -> Box:
         """The box round everything."""
         points = self.all.reshape(-1, 2)
@@ -66,12 +67,12 @@ class ViewLines:
         return axis.point(value, min(found) if least else max(found))
 
 
-def view_lines(design: Design, view: View, *, finest: float) -> ViewLines:
-    """Look at a design; parts that are seen smaller than `finest` are left out [mm]."""
-    pens: dict[str, Pen] = {p.id: Pen.TUBE for p in design.parts.pieces}
-    pens |= {j.id: Pen.FITTING for j in design.jointed.joints}
-    pens |= {p.id: Pen.PANEL for p in design.frame.panels}
-    seen, dark = _looked_at(design, view, finest)
+def view_lines(book: PartBook, view: View, *, finest: float, hidden_lines: bool = False) -> ViewLines:
+    """Look at a frame; parts that are seen smaller than `finest` are left out [mm]."""
+    pens: dict[str, Pen] = {p.id: Pen.TUBE for p in book.parts.pieces}
+    pens |= {j.id: Pen.FITTING for j in book.joints}
+    pens |= {p.id: Pen.PANEL for p in book.boards}
+    seen, dark = _looked_at(tuple(book.bodies.values()), view, finest, hidden_lines=hidden_lines)
     drawn = [d for pen in _VISIBLE for d in drawn_bodies((v for v in seen if pens[v.key] is pen), pen)]
     hidden = drawn_bodies((v for v in dark if pens[v.key] is Pen.TUBE), Pen.HIDDEN)
     straight = [s for d in drawn if isinstance(d.shape, Lines) for s in d.shape.segments]
@@ -83,13 +84,14 @@ def view_lines(design: Design, view: View, *, finest: float) -> ViewLines:
     )
 
 
-def _looked_at(design: Design, view: View, finest: float) -> tuple[tuple[BodyLines, ...], tuple[BodyLines, ...]]:
+def _looked_at(
+    bodies: Sequence[Body], view: View, finest: float, *, hidden_lines: bool
+) -> tuple[tuple[BodyLines, ...], tuple[BodyLines, ...]]:
     """Return what is seen, and what is hidden where that is wanted."""
-    wanted = design.workshop.drafting.hidden_lines
-    if wanted is HiddenLines.SHOWN or (wanted is HiddenLines.BOARDS and design.frame.panels):
-        both = lines(bodies(design), view, min_size=finest)
+    if hidden_lines:
+        both = lines(bodies, view, min_size=finest)
         return both.visible, both.hidden
-    return visible_lines(bodies(design), view, min_size=finest), ()
+    return visible_lines(bodies, view, min_size=finest), ()
 
 
 def _on_lines(lines: Floats, axis: Axis, value: float, *, least: bool) -> list[float]:

@@ -7,8 +7,9 @@ from itertools import combinations
 import pytest
 
 from tests.building import design_of, greenhouse, table
-from tubeframe.drawing.elevations.elevation import bare_view, marks_by_view
-from tubeframe.drawing.elevations.three_views import elevations, single_view
+from tubeframe.drawing.drawings import Drawings
+from tubeframe.drawing.elevations.elevation import marks_by_view
+from tubeframe.drawing.elevations.three_views import single_view
 from tubeframe.drawing.labels.wanted_dimensions import Named
 from tubeframe.drawing.model.dimension import Dimension
 from tubeframe.drawing.model.items import Drawn, Text
@@ -31,7 +32,7 @@ SCALES = {"table": 10, "greenhouse": 50, "metric table": 10, "metric greenhouse"
 @pytest.fixture(scope="module", params=DESIGNS)
 def drawn(request):
     design = DESIGNS[request.param]()
-    return request.param, design, elevations(design)
+    return request.param, design, Drawings(design).elevations
 
 
 def _notes(picture, *layers):
@@ -154,7 +155,7 @@ def test_view_names_are_5_mm_high(drawn):
 
 
 def test_the_title_block_says_where_it_came_from():
-    texts = [n.text for n in _notes(elevations(table()), Pen.TEXT)]
+    texts = [n.text for n in _notes(Drawings(table()).elevations, Pen.TEXT)]
 
     assert {"scale", "owner", "date of issue", "sheet", "creator", "dimensions in", "identification"} <= set(texts)
     assert "table, 57in x 27in x 33in" in texts
@@ -165,7 +166,7 @@ def test_the_title_block_says_where_it_came_from():
 
 def test_a_title_too_long_becomes_smaller():
     design = design_of("table", length="57.0625in", width="27.0625in", height="33.0625in")
-    picture = elevations(design)
+    picture = Drawings(design).elevations
     (title,) = [n for n in _notes(picture, Pen.TEXT) if n.text.startswith("table, ")]
 
     assert _bounds(title)[2] <= box_of(picture.items)[2]
@@ -174,11 +175,11 @@ def test_a_title_too_long_becomes_smaller():
 @pytest.mark.parametrize("named", Named)
 @pytest.mark.parametrize("room", [(180.0, 210.0), (210.0, 180.0), (80.0, 80.0)])
 def test_a_single_view_fits_its_room(named, room):
-    picture, view = single_view(greenhouse(), named, room)
+    view, _ = single_view(Drawings(greenhouse()).views, named, (room,))
 
-    assert view.size[0] <= room[0] * picture.scale
-    assert view.size[1] <= room[1] * picture.scale
-    box = box_of(picture.items)
+    assert view.size[0] <= room[0] * view.scale
+    assert view.size[1] <= room[1] * view.scale
+    box = box_of(view.items)
     assert view.outer[0] <= box[0]
     assert view.outer[1] <= box[1]
     assert box[2] <= view.outer[2]
@@ -186,8 +187,8 @@ def test_a_single_view_fits_its_room(named, room):
 
 
 def test_a_mark_goes_to_the_view_that_shows_most_of_it():
-    views = tuple(bare_view(table(), n, 10) for n in Named)
-    shares = marks_by_view(table(), views)
+    views = Drawings(table()).views
+    shares = marks_by_view(views.book, tuple(views.drawn(n, 10) for n in Named))
 
     assert shares[Named.PLAN] == ("P1",)
     assert "T1" in shares[Named.FRONT]
@@ -195,7 +196,7 @@ def test_a_mark_goes_to_the_view_that_shows_most_of_it():
 
 
 def test_balloons_that_would_make_a_view_much_smaller_are_left_out():
-    picture, _ = single_view(greenhouse(), Named.PLAN, (70.0, 105.0))
+    picture, _ = single_view(Drawings(greenhouse()).views, Named.PLAN, ((70.0, 105.0),))
 
     assert picture.scale == 50
     assert _notes(picture, Pen.BALLOON) == []
@@ -203,9 +204,9 @@ def test_balloons_that_would_make_a_view_much_smaller_are_left_out():
 
 def test_many_balloons_stand_above_and_at_the_right():
     """Nine marks need 138 mm in one row; here is less, both ways."""
-    picture, view = single_view(greenhouse(), Named.PLAN, (110.0, 120.0))
+    view, _ = single_view(Drawings(greenhouse()).views, Named.PLAN, ((110.0, 120.0),))
     box = view.lines.box
-    rings = [i for i in _shapes(picture, Arc, Pen.BALLOON) if i.radius > picture.scale]
+    rings = [i for i in _shapes(view, Arc, Pen.BALLOON) if i.radius > view.scale]
 
     assert len(rings) == 9
     assert any(r.centre[1] > box[3] for r in rings)

@@ -8,14 +8,15 @@ from itertools import pairwise
 import pytest
 
 from tests.building import design_of, greenhouse, table
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.full_size.drawn_flat import flat_items
-from tubeframe.drawing.full_size.layout import layout
 from tubeframe.drawing.labels.free_places import FreePlaces
 from tubeframe.drawing.model.items import Drawn, Text
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.picture import box_of
 from tubeframe.drawing.shapes import Arc, Lines
 from tubeframe.drawing.views.centrelines import merged
+from tubeframe.drawing.views.part_book import part_book
 from tubeframe.geometry.units import Units, format_length
 
 DESIGNS = {
@@ -29,7 +30,7 @@ DESIGNS = {
 @pytest.fixture(scope="module", params=DESIGNS)
 def drawn(request):
     design = DESIGNS[request.param]()
-    return design, layout(design)
+    return design, Drawings(design).layout
 
 
 def _notes(items):
@@ -81,7 +82,7 @@ def test_stations_are_told_and_marked_across_the_tube():
     design = table()
     leg = design.parts.piece("leg.front.left")
     (station,) = leg.stations
-    items = flat_items(design, design.fabrication.flats[:1])
+    items = flat_items(part_book(design), design.fabrication.flats[:1])
     view_y = leg.path.point(station.from_a).z
     text = format_length(station.from_a, Units.INCH)
     ticks = [s for s in _segments(items, Pen.CENTRE) if abs(s[0][1] - view_y) < 1e-6 and abs(s[1][1] - view_y) < 1e-6]
@@ -93,7 +94,7 @@ def test_stations_are_told_and_marked_across_the_tube():
 def test_cut_ends_under_clamps_are_dashed():
     """A table's upper rail is hidden in its fittings at both ends: the line across is as long as it is thick."""
     design = table()
-    items = flat_items(design, design.fabrication.flats[:1])
+    items = flat_items(part_book(design), design.fabrication.flats[:1])
     rail = design.parts.piece("rail.left")
     ends = {round(p.y, 3) for p in (rail.path.start, rail.path.end)}
     across = [
@@ -108,7 +109,7 @@ def test_cut_ends_under_clamps_are_dashed():
 def test_bends_are_true_circles_with_their_numbers():
     design = greenhouse()
     hoop = design.fabrication.flats[0]
-    items = flat_items(design, (hoop,))
+    items = flat_items(part_book(design), (hoop,))
     radius = design.parts.groups[1].first.bends[0].radius
     bows = [i for i in items if isinstance(i, Drawn) and isinstance(i.shape, Arc) and not i.shape.closed]
     half = 0.922 * 25.4 / 2.0
@@ -122,7 +123,7 @@ def test_bends_are_true_circles_with_their_numbers():
 
 
 def test_equal_parts_are_drawn_once_and_counted():
-    texts = [n.text for n in _notes(layout(greenhouse()).items)]
+    texts = [n.text for n in _notes(Drawings(greenhouse()).layout.items)]
 
     assert sum(t.startswith("x 2:") for t in texts) == 2
     assert [t for t in texts if t.startswith("S3")] == ["S3: 1 x T6, 1 x T7"]
@@ -131,7 +132,7 @@ def test_equal_parts_are_drawn_once_and_counted():
 def test_both_diagonals_are_drawn_and_told():
     """A table's side: legs of one length, side by side, a rectangle; its diagonals are equal."""
     design = table()
-    items = flat_items(design, design.fabrication.flats[:1])
+    items = flat_items(part_book(design), design.fabrication.flats[:1])
     first, second = _segments(items, Pen.DIM)
     (text,) = [n.text for n in _notes(items) if n.text.startswith("both diagonals")]
     leg, other = design.parts.piece("leg.front.left"), design.parts.piece("leg.back.left")
@@ -151,7 +152,7 @@ def test_bars_to_check_a_print_lie_both_ways(drawn):
 
 def test_drawings_side_by_side_stand_100_mm_apart():
     """Two hoops in the first row: what they take from left to right, texts and all, leaves 100 mm between."""
-    items = layout(greenhouse()).items
+    items = Drawings(greenhouse()).layout.items
     titles = {n.text[:2]: n for n in _notes(items) if n.text[:3] in {"S1 ", "S2 ", "S3:"}}
     low, high = titles["S3"].at[1] + 50.0, titles["S1"].at[1] + 25.0
     boxes = [box_of([i]) for i in items if getattr(i, "pen", None) is not Pen.BORDER]

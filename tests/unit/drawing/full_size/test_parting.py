@@ -9,9 +9,9 @@ from dataclasses import replace
 import pytest
 
 from tests.building import design_of, greenhouse, table, words_of
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.full_size.cut_places import CutPlace, crossings, cut_lines, cut_places
 from tubeframe.drawing.full_size.drawn_flat import flat_of
-from tubeframe.drawing.full_size.layout import laid_out, layout_findings
 from tubeframe.drawing.full_size.marking_strips import strip_of
 from tubeframe.drawing.full_size.parting import parted
 from tubeframe.drawing.model.dimension import Dimension
@@ -20,6 +20,7 @@ from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.picture import box_of
 from tubeframe.drawing.shapes import Arc, circle
 from tubeframe.drawing.shapes.plane import QUARTER_TURN, Axis, size_of
+from tubeframe.drawing.views.part_book import part_book
 from tubeframe.geometry.units import Units
 
 ROOM = (1179.2, 2398.4)
@@ -30,7 +31,7 @@ def test_a_strip_is_parted_at_a_clamp_where_there_is_one():
     """The greenhouse's longest tube, 2983 mm, has a clamp at 36 15/16 in: parts of 938 and 2045 mm."""
     design = greenhouse()
     group = design.parts.groups[0]
-    strip = strip_of(design, group)
+    strip = strip_of(part_book(design), group)
     places = cut_places(strip, 0, 0.0, group.first.cut_length)
     found = cut_lines(places, 2200.0)
 
@@ -42,7 +43,7 @@ def test_a_strip_is_parted_at_a_clamp_where_there_is_one():
 def test_a_tube_without_clamps_is_parted_in_its_middle():
     design = table()
     group = design.parts.groups[0]
-    found = cut_lines(cut_places(strip_of(design, group), 0, 0.0, group.first.cut_length), 800.0)
+    found = cut_lines(cut_places(strip_of(part_book(design), group), 0, 0.0, group.first.cut_length), 800.0)
 
     assert not group.first.stations
     assert found is not None
@@ -60,7 +61,7 @@ def test_faults_weigh_more_than_a_part_more_and_cost_least():
 
 def test_no_bend_is_cut_and_no_line_runs_along_a_tube():
     for design in (greenhouse(), design_of("greenhouse", width="10ft", height="8ft")):
-        flat = flat_of(design, design.fabrication.flats[:1])
+        flat = flat_of(part_book(design), design.fabrication.flats[:1])
         left, _, right, _ = box_of(flat.lines)
         found = cut_lines(cut_places(flat, 0, left, right), 1000.0)
         assert found is not None
@@ -76,7 +77,7 @@ def test_no_bend_is_cut_and_no_line_runs_along_a_tube():
 def test_a_bend_is_crossed_where_it_is():
     """Every crossing of many lines lies on its line, bends too."""
     design = greenhouse()
-    flat = flat_of(design, design.fabrication.flats[:1])
+    flat = flat_of(part_book(design), design.fabrication.flats[:1])
     left, bottom, right, top = box_of(flat.lines)
     count = 0
     for axis, low, high in ((0, left, right), (1, bottom, top)):
@@ -92,7 +93,7 @@ def test_a_bend_is_crossed_where_it_is():
 def test_parts_fit_and_their_crosses_fall_on_each_other():
     """Drawn in one plane, the crosses of one name have the same middle; their lines along the tube are in line."""
     design = greenhouse()
-    found = parted(flat_of(design, design.fabrication.flats[:1]), ROOM, Units.INCH, 0)
+    found = parted(flat_of(part_book(design), design.fabrication.flats[:1]), ROOM, Units.INCH, 0)
     assert found is not None
     lines = defaultdict(list)
     for drawing in found.drawings:
@@ -109,7 +110,7 @@ def test_parts_fit_and_their_crosses_fall_on_each_other():
 
 def test_what_fits_is_drawn_whole():
     design = table()
-    found = parted(flat_of(design, design.fabrication.flats[:1]), ROOM, Units.INCH, 0)
+    found = parted(flat_of(part_book(design), design.fabrication.flats[:1]), ROOM, Units.INCH, 0)
 
     assert found is not None
     assert (len(found.drawings), found.lines) == (1, 0)
@@ -120,13 +121,13 @@ def test_what_no_table_takes_is_told_and_drawn_beside():
 
     design = table()
     small = replace(design, workshop=replace(design.workshop, layout_table=(150.0, 150.0)))
-    (finding,) = layout_findings(small)
-    laid = laid_out(small)
+    (finding,) = [f for f in Drawings(small, tells_layout=True).design.findings if f.code == "L-table"]
+    laid = Drawings(small).laid
 
     assert laid is not None
     assert "S1 S2, the strip of T1" in words_of(finding).message
     assert len(laid.drawings) == len(laid.left_over) == 5
-    assert layout_findings(design) == ()
+    assert Drawings(design, tells_layout=True).design is design
 
 
 ITEMS = (

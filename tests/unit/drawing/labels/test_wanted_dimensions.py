@@ -7,10 +7,11 @@ import pytest
 from tests.building import design_of, greenhouse, inches, table
 from tubeframe.drawing.labels.wanted_dimensions import Named, Side, wanted
 from tubeframe.drawing.shapes.plane import Axis
+from tubeframe.drawing.views.part_book import part_book
 
 
 def _shown(design, named, side):
-    return [round(inches(w.length), 4) for w in wanted(design, named) if w.side is side]
+    return [round(inches(w.length), 4) for w in wanted(part_book(design))[named] if w.side is side]
 
 
 def test_a_tables_front():
@@ -29,14 +30,14 @@ def test_a_tables_plan_says_how_large_its_top_is():
 def test_a_top_that_is_flush_is_not_measured_again():
     flush = design_of("table", length="57in", width="27in", height="33in", overhang="0in")
 
-    assert wanted(flush, Named.PLAN) == ()
+    assert wanted(part_book(flush))[Named.PLAN] == ()
 
 
 def test_a_greenhouse():
     """Purlins stand past the end hoops; of four equal openings between hoops one is shown."""
     assert _shown(greenhouse(), Named.FRONT, Side.BELOW)[0] == 96.0
     assert _shown(greenhouse(), Named.RIGHT_SIDE, Side.BELOW) == [144.0, pytest.approx(36 - 0.2305 - 0.922, abs=0.01)]
-    assert len(wanted(greenhouse(), Named.PLAN)) == 1
+    assert len(wanted(part_book(greenhouse()))[Named.PLAN]) == 1
     assert _shown(greenhouse(), Named.PLAN, Side.LEFT)[0] > 144.0
 
 
@@ -45,7 +46,7 @@ def test_no_distance_is_shown_twice_in_all_views(design):
     shown = [
         (tuple(named.axis(w.side.axis)), round(w.low), round(w.high))
         for named in Named
-        for w in wanted(design(), named)
+        for w in wanted(part_book(design()))[named]
     ]
 
     assert len(shown) == len(set(shown))
@@ -56,7 +57,9 @@ def test_no_chain_closes(design):
     """In each direction of space: dimensions are edges between coordinates; without a loop there are fewer edges."""
     for axis in Axis:
         for named in Named:
-            edges = {(round(w.low, 2), round(w.high, 2)) for w in wanted(design(), named) if w.side.axis is axis}
+            edges = {
+                (round(w.low, 2), round(w.high, 2)) for w in wanted(part_book(design()))[named] if w.side.axis is axis
+            }
             nodes = {v for e in edges for v in e}
             groups = {n: n for n in nodes}
 
@@ -69,12 +72,14 @@ def test_no_chain_closes(design):
 
 
 def test_heights_run_from_the_floor():
-    assert all(w.low == 0.0 for w in wanted(table(), Named.FRONT) if w.side is Side.LEFT)
+    assert all(w.low == 0.0 for w in wanted(part_book(table()))[Named.FRONT] if w.side is Side.LEFT)
 
 
 def test_middles_know_where_their_tubes_are():
     """The lower stretchers of a table span it, to the legs' outsides at most."""
-    (middle,) = [w for w in wanted(table(), Named.FRONT) if w.side is Side.LEFT and round(inches(w.high), 3) == 7.0]
+    (middle,) = [
+        w for w in wanted(part_book(table()))[Named.FRONT] if w.side is Side.LEFT and round(inches(w.high), 3) == 7.0
+    ]
 
     assert middle.centre is not None
     assert -0.01 <= middle.centre[0] < middle.centre[1] <= 57.0 * 25.4 + 0.01

@@ -11,14 +11,15 @@ from tests.outputs.readers import pdf, pdf_faults
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.design import Source, make_design
+from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.labels.callouts import Callout, callouts
 from tubeframe.drawing.model.items import Drawn, Text
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.shapes import Arc, Area, Lines
-from tubeframe.drawing.sheets import sheets
 from tubeframe.drawing.sheets.joint_kinds import heads, joint_kinds, letter, stubs
 from tubeframe.drawing.sheets.joint_pages import joint_pages
 from tubeframe.drawing.sheets.page_flow import Flow, Running
+from tubeframe.drawing.views.part_book import part_book
 from tubeframe.frame.document import frame_from_document
 from tubeframe.geometry.units import format_length
 from tubeframe.geometry.vector import Vec, X, Z, rotated
@@ -38,7 +39,7 @@ def texts(sheet):
 
 
 def pages(design):
-    return [s for s in sheets(design) if s.title == "joints"]
+    return [s for s in Drawings(design).sheets if s.title == "joints"]
 
 
 def cells(sheet):
@@ -80,7 +81,7 @@ def test_letters_go_on_after_z() -> None:
 
 
 def test_every_kind_stands_there_once(design) -> None:
-    kinds = joint_kinds(design)
+    kinds = joint_kinds(part_book(design))
     joints = [j.id for k in kinds for j in k.joints]
 
     assert sorted(joints) == sorted(j.id for j in design.jointed.joints if not j.is_end_piece)
@@ -93,9 +94,9 @@ def test_every_kind_stands_there_once(design) -> None:
 
 def test_stubs_are_at_the_joint_and_hold_out_of_it(design) -> None:
     """For every joint, not only those that are drawn: pieces may run against the tube that they are cut from."""
-    for kind in joint_kinds(design):
+    for kind in joint_kinds(part_book(design)):
         for joint in kind.joints:
-            for use, stub in zip(joint.uses, stubs(design, replace(kind, shown=joint), 2.0), strict=True):
+            for use, stub in zip(joint.uses, stubs(part_book(design), replace(kind, shown=joint), 2.0), strict=True):
                 (tube,) = stub.body.tubes
                 port = joint.fitting.port(use.port)
                 middle = joint.placement.point(port.middle)
@@ -109,16 +110,16 @@ def test_stubs_are_at_the_joint_and_hold_out_of_it(design) -> None:
 
 def test_a_head_stands_on_the_side_where_it_faces(design) -> None:
     high = design.workshop.catalog.bolt.head_height
-    for kind in joint_kinds(design):
+    for kind in joint_kinds(part_book(design)):
         ways = [w for w in design.jointed.bolts if w.joint == kind.shown.id]
-        for head, way, place in zip(heads(design, kind), ways, kind.fitting.bolts, strict=True):
+        for head, way, place in zip(heads(part_book(design), kind), ways, kind.fitting.bolts, strict=True):
             assert (head.at - way.at).dot(way.head) == pytest.approx(place.half + high)
 
 
 def test_a_cell_says_what_its_kind_is(design) -> None:
     told = [t for page in pages(design) for t in texts(page)]
     words = " ".join(told)
-    for kind in joint_kinds(design):
+    for kind in joint_kinds(part_book(design)):
         assert kind.letter in told
         assert kind.name in told
         assert f"{len(kind.joints)} pieces for {kind.tubes}" in words
@@ -127,7 +128,9 @@ def test_a_cell_says_what_its_kind_is(design) -> None:
             assert f"{roles[use.port]} {design.parts.piece(use.tube).mark}" in told
         if kind.has_branch:
             assert f"Setback {format_length(kind.setbacks[0], design.workshop.units)}: cut end to" in words
-    assert sum(t in ("head", "head, behind") for t in told) == sum(len(k.fitting.bolts) for k in joint_kinds(design))
+    assert sum(t in ("head", "head, behind") for t in told) == sum(
+        len(k.fitting.bolts) for k in joint_kinds(part_book(design))
+    )
 
 
 def test_a_detail_is_as_large_as_its_scale_says() -> None:
@@ -150,9 +153,9 @@ def test_cells_do_not_overlap_and_flow_on(design) -> None:
     running = Running(title="t", units="u", foot="f", maker="m")
     for paper, per_page in (((140.0, 200.0), 1), ((215.9, 279.4), 4)):
         flow = Flow(paper, running)
-        joint_pages(flow, design)
+        joint_pages(flow, part_book(design))
         made = flow.sheets()
-        number = len(joint_kinds(design))
+        number = len(joint_kinds(part_book(design)))
         assert len(made) == -(-number // per_page)
         assert sum(len(cells(page)) for page in made) == number
         for page in made:
@@ -181,7 +184,7 @@ def test_every_kind_of_the_catalogue_can_be_drawn_and_read(tmp_path, axis, turn)
     made = pages(design)
     with path.open("wb") as target:
         write_pdf(made, target, title="joints", author="tubeframe", subject="test")
-    kinds = joint_kinds(design)
+    kinds = joint_kinds(part_book(design))
 
     asked = [p.kind for p in design.frame.preferences]
     assert [k.name for k in kinds] == asked

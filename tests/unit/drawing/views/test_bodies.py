@@ -1,11 +1,12 @@
-"""A design's parts as bodies: all or some, in place or moved."""
+"""A frame's parts as bodies: all or some, in place or moved."""
 
 from __future__ import annotations
 
 import pytest
 
 from tests.building import table
-from tubeframe.drawing.views.bodies import bodies
+from tubeframe.drawing.views.bodies import chosen_bodies, moved_off
+from tubeframe.drawing.views.part_book import part_book
 from tubeframe.geometry.extent import joined, of_convex, of_tube
 from tubeframe.geometry.vector import Vec
 
@@ -16,9 +17,8 @@ def _box(body):
 
 def test_everything_is_there_once_in_order():
     design = table()
-    keys = [b.key for b in bodies(design)]
 
-    assert keys == [
+    assert list(part_book(design).bodies) == [
         *(p.id for p in design.parts.pieces),
         *(j.id for j in design.jointed.joints),
         *(p.id for p in design.frame.panels),
@@ -27,14 +27,14 @@ def test_everything_is_there_once_in_order():
 
 def test_a_tube_is_as_thick_as_the_catalogue_says():
     """3/4 in conduit: outside 0.922 in, wall 0.049 in (ANSI C80.3, from memory)."""
-    (leg,) = bodies(table(), tubes=("leg.front.left",), joints=(), panels=())
+    (tube,) = part_book(table()).bodies["leg.front.left"].tubes
 
-    assert leg.tubes[0].outside == pytest.approx(0.922 * 25.4)
-    assert leg.tubes[0].bore == pytest.approx((0.922 - 2 * 0.049) * 25.4)
+    assert tube.outside == pytest.approx(0.922 * 25.4)
+    assert tube.bore == pytest.approx((0.922 - 2 * 0.049) * 25.4)
 
 
 def test_only_what_is_named():
-    keys = [b.key for b in bodies(table(), tubes=("rail.left",), joints=("J2", "J1"), panels=())]
+    keys = [b.key for b in chosen_bodies(part_book(table()), {"rail.left", "J2", "J1"})]
 
     assert keys == ["rail.left", "J1", "J2"]
 
@@ -42,8 +42,9 @@ def test_only_what_is_named():
 @pytest.mark.parametrize("key", ["leg.front.left", "J1", "top"])
 def test_a_shift_moves_that_part_alone(key):
     by = Vec(10.0, -20.0, 30.0)
-    still = {b.key: _box(b) for b in bodies(table())}
-    moved = {b.key: _box(b) for b in bodies(table(), shifts={key: by})}
+    bodies = part_book(table()).bodies
+    still = {k: _box(b) for k, b in bodies.items()}
+    moved = {k: _box(moved_off(b, {key: by})) for k, b in bodies.items()}
 
     assert moved[key].low.distance(still[key].low + by) < 1e-9
     assert moved[key].high.distance(still[key].high + by) < 1e-9

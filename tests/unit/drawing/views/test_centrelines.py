@@ -8,12 +8,13 @@ from tests.building import table
 from tubeframe.drawing.labels.wanted_dimensions import Named
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.views.centrelines import centrelines, merged, seen_stretches, side_views
+from tubeframe.drawing.views.part_book import part_book
 from tubeframe.drawing.views.view_lines import view_lines
 
 
 def _lines(scale, named=Named.FRONT):
-    design = table()
-    strokes = centrelines(design, named.view, view_lines(design, named.view, finest=0.7 * scale), scale)
+    book = part_book(table())
+    strokes = centrelines(book, named.view, view_lines(book, named.view, finest=0.7 * scale), scale)
     assert all(s.pen is Pen.CENTRE for s in strokes)
     return [s for item in strokes for s in item.chords()]
 
@@ -46,9 +47,9 @@ def test_none_of_what_a_board_hides():
 
 def test_a_tube_is_seen_where_both_its_outlines_are():
     design = table()
-    lines = view_lines(design, Named.FRONT.view, finest=1.0)
+    lines = view_lines(part_book(design), Named.FRONT.view, finest=1.0)
     leg = design.parts.piece("leg.front.left")
-    (side,) = side_views(design, leg, Named.FRONT.view)
+    (side,) = side_views(part_book(design), leg, Named.FRONT.view)
     found = seen_stretches(side, lines.lines["leg.front.left"], lines.all)
 
     assert len(found) == 2  # below and above the fitting of the stretcher
