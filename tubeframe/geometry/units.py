@@ -7,6 +7,8 @@ import re
 from enum import StrEnum
 from fractions import Fraction
 
+from tubeframe.geometry.tolerance import SAME_LENGTH_MM, TINY
+
 INCH_MM = 25.4
 FOOT_MM = 304.8
 POUND_N = 4.4482216152605
@@ -102,14 +104,13 @@ def parse_load(text: str) -> float:
     return float(match["value"]) * _LOADS[match["unit"]]
 
 
-def sixteenths_down(length: float) -> float:
-    """Round a length down to 1/16 in [mm]; a length that is a sixteenth but for rounding stays."""
-    return math.floor(length / INCH_MM * 16.0 + 1e-6) / 16.0 * INCH_MM
-
-
 def cut_rounded(length: float, units: Units) -> float:
-    """Round a cut length [mm] down to what a tape shows: 1/16 in or 1 mm."""
-    return sixteenths_down(length) if units is Units.INCH else float(math.floor(length + 1e-6))
+    """Round a cut length [mm] down to what a tape shows: 1/16 in or 1 mm.
+
+    A length that is shorter than a whole step by no more than two pieces cut alike may differ is that step.
+    """
+    step = INCH_MM / 16.0 if units is Units.INCH else 1.0
+    return math.floor((length + SAME_LENGTH_MM) / step + TINY) * step
 
 
 def format_length(length: float, units: Units, denominator: int = 16) -> str:

@@ -60,7 +60,22 @@ def test_millimetres_to_the_nearest_whole():
 @settings(derandomize=True)
 def test_cut_lengths_are_rounded_down_by_less_than_a_step(length):
     for units, step in ((Units.INCH, 25.4 / 16), (Units.MILLIMETRE, 1.0)):
-        assert -1e-5 < length - cut_rounded(length, units) < step
+        assert -0.01 - 1e-5 < length - cut_rounded(length, units) < step - 0.01 + 1e-5
+
+
+@pytest.mark.parametrize(
+    ("length", "units", "rounded"),
+    [
+        (1349.991, Units.MILLIMETRE, 1350.0),
+        (1349.985, Units.MILLIMETRE, 1349.0),
+        (1350.999, Units.MILLIMETRE, 1351.0),
+        (36 * 25.4 - 0.009, Units.INCH, 36 * 25.4),
+        (36 * 25.4 - 0.011, Units.INCH, (36 - 1 / 16) * 25.4),
+    ],
+)
+def test_a_cut_length_a_hundredth_under_a_step_is_that_step(length, units, rounded):
+    """Pieces within 0.01 mm are cut alike: the tape shows them alike too. What is more under is rounded down."""
+    assert cut_rounded(length, units) == pytest.approx(rounded, abs=1e-9)
 
 
 @given(st.integers(min_value=0, max_value=16000))

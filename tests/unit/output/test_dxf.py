@@ -227,7 +227,7 @@ def test_same_bytes_twice():
 
 def test_same_bytes_from_two_processes():
     program = (
-        "import sys; from tests.unit.output.test_dxf import _bytes, greenhouse, elevations, layout;"
+        "import sys; from tests.unit.output.test_dxf import _bytes, greenhouse, Drawings;"
         "sys.stdout.buffer.write(_bytes(Drawings(greenhouse()).elevations) + _bytes(Drawings(greenhouse()).layout))"
     )
     written = [
