@@ -35,9 +35,9 @@ BRACE_LOW = 7 * INCH
 BRACE_STEP = 4 * INCH
 LEAST_BRACED_WALL = 24 * INCH
 MOST_WALL = 48 * INCH
+USUAL_WALL = 36 * INCH
 LEG_SPLIT = 6 * INCH
 SIDE_PURLIN_AT = 50.0
-ROUNDING = 1e-6
 CAPPED = (EndKind.CAP, EndKind.CAP)
 ACROSS = (Basis.OUTSIDE, Basis.CENTRES, Basis.INSIDE)
 UPRIGHT = (Basis.TOP, Basis.UNDER)
@@ -49,11 +49,25 @@ class GreenhouseParameters:
 
     width: float = a_length("outside of the hoops' feet", inch=(48, 96, 168), metric=(1200, 2400, 4200), bases=ACROSS)
     length: float = a_length("outside of the end hoops", inch=(48, 144, 480), metric=(1200, 3600, 12000), bases=ACROSS)
-    height: float = a_length(
-        "floor to the outside of the crown", inch=(24, 84, 132), metric=(600, 2100, 3300), bases=UPRIGHT
+    height: float | None = a_length(
+        "floor to the outside of the crown",
+        inch=(24, 84, 132),
+        metric=(600, 2100, 3300),
+        bases=UPRIGHT,
+        left_out="half the width and 36 in of straight wall",
     )
     spacing: float = a_length("of the hoops, at most", inch=(24, 36, 60), metric=(600, 900, 1500))
     tube: str = a_tube_size()
+
+    @property
+    def crown(self) -> float:
+        """Floor to the outside of the crown [mm]."""
+        return self.width / 2.0 + USUAL_WALL if self.height is None else self.height
+
+    def limits(self, shop: Shop) -> dict[str, tuple[float, float]]:
+        """Return what a round hoop of this width leaves of the height: half of it, and a straight wall [mm]."""
+        del shop
+        return {"height": (self.width / 2.0, self.width / 2.0 + MOST_WALL)}
 
     def bases(self, shop: Shop) -> dict[str, dict[Basis, float]]:
         """Return what each basis is less than outside, and `under` the ridge purlin than the crown [mm]."""
@@ -96,15 +110,7 @@ def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
 
 def _hoop(p: GreenhouseParameters, shop: Shop) -> Hoop:
     outside, radius = shop.outside(p.tube), shop.bend_radius(p.tube)
-    circle, wall = (p.width - outside) / 2.0, p.height - p.width / 2.0
-    if not -ROUNDING <= wall <= MOST_WALL + ROUNDING:
-        low, high = p.width / 2.0, p.width / 2.0 + MOST_WALL
-        raise _refusal(
-            key="height",
-            message=f"with a width of {shop.show(p.width)} a round hoop is {shop.show(low)} to {shop.show(high)} high, "
-            f"not {shop.show(p.height)}",
-            remedy="change the height or the width",
-        )
+    circle, wall = (p.width - outside) / 2.0, p.crown - p.width / 2.0
     for angle in BEND_ANGLES:
         made = _bent(p, shop, wall, circle, radius, angle)
         if made is not None:
@@ -134,30 +140,45 @@ def _bent(p: GreenhouseParameters, shop: Shop, wall: float, circle: float, radiu
         bend_radius=radius,
         bend_angle=angle,
         stub=stub,
-        split_at=() if whole else _splits(p, shop, wall, stub, half),
+        split_at=() if whole else _splits(p, shop, wall, stub, half, bends),
         ridge_shift=shift,
     )
 
 
-def _splits(p: GreenhouseParameters, shop: Shop, wall: float, stub: float, half: float) -> tuple[float, ...]:
-    """Say where the sleeves of a hoop go [mm from a foot]: at the crown, and in the legs when a half is too long."""
+def _splits(
+    p: GreenhouseParameters, shop: Shop, wall: float, stub: float, half: float, bends: int
+) -> tuple[float, ...]:
+    """Say where the sleeves of a hoop go [mm from a foot]: at the crown, and when a half is too long in the legs.
+
+    Where the arc alone is more than a stick: in the middle of a straight between two bends, as low as it goes.
+    """
     if shop.fits_stick(half, (wall + stub, stub), p.tube):
         return (half,)
     clear = shop.sleeve_off(COUPLER, p.tube)
     braced = _brace_low(p, shop) + _least_step(p, shop)
     lowest = (braced if wall >= LEAST_BRACED_WALL else BASE_RAIL_HEIGHT) + clear
     highest = wall + stub - shop.sleeve_off_bend(p.tube)
-    arc = half - wall
+    arc, pitch = half - wall, (half - wall) / bends
     for at in _leg_split_places(wall, clear):
-        arc_fits = shop.fits_stick(arc + wall - at, (wall + stub - at, stub), p.tube)
-        if lowest <= at <= highest and arc_fits and at <= shop.stick_length(p.tube):
+        fits = shop.fits_stick(half - at, (wall + stub - at, stub), p.tube) and at <= shop.stick_length(p.tube)
+        if lowest <= at <= highest and fits:
+            return (at, half, 2.0 * half - at)
+    for k in (k for k in range(1, bends) if k != _purlin_bend(bends)):
+        at = wall + k * pitch
+        if shop.fits_stick(half - at, (stub, stub), p.tube) and shop.fits_stick(at, (wall + stub, stub), p.tube):
             return (at, half, 2.0 * half - at)
     raise _refusal(
         key="width",
-        message=f"a hoop {shop.show(p.width)} wide and {shop.show(p.height)} high cannot be made from sticks of "
+        message=f"a hoop {shop.show(p.width)} wide and {shop.show(p.crown)} high cannot be made from sticks of "
         f"{shop.show(shop.stick_length(p.tube))}; the arc alone takes {shop.show(arc + 4 * INCH)} a half",
         remedy=f"make it narrower, or add [[stock]] of {shop.show(arc + wall + 5 * INCH)} to the workshop file",
     )
+
+
+def _purlin_bend(bends: int) -> int:
+    """Return after how many bends the straight comes that the side purlin is clamped to."""
+    angle = 90.0 / bends
+    return min(range(1, bends), key=lambda k: (abs(k * angle - SIDE_PURLIN_AT), k))
 
 
 def _leg_split_places(wall: float, clear: float) -> list[float]:
@@ -197,8 +218,7 @@ def _long_runs(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: S
     outside, offset = shop.outside(p.tube), shop.fitting(COUPLER, p.tube).offset
     over = shop.fitting(COUPLER, p.tube).overhang
     front, back = outside / 2.0 - over, p.length - outside / 2.0 + over
-    steps = range(1, hoop.bends_a_half)
-    turn = math.radians(min((k * hoop.bend_angle for k in steps), key=lambda a: (abs(a - SIDE_PURLIN_AT), a)))
+    turn = math.radians(_purlin_bend(hoop.bends_a_half) * hoop.bend_angle)
     inner = hoop.circle - offset
     side = inner * math.cos(turn)
     places = [
@@ -270,7 +290,7 @@ def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop,
     over = shop.fitting(COUPLER, p.tube).overhang
     bends = f"{hoops}, each {2 * hoop.bends_a_half} bends of {hoop.bend_angle:g} degrees"
     frame.fact("Hoops", f"{bends} above {shop.show(hoop.wall)} of straight wall")
-    under = p.height - p.bases(shop)["height"][Basis.UNDER]
+    under = p.crown - p.bases(shop)["height"][Basis.UNDER]
     frame.fact("Headroom", f"{shop.show(under)} under the ridge purlin; clamps hang lower")
     if hoop.ridge_shift:
         frame.fact("Ridge", f"purlin {shop.show(hoop.ridge_shift)} right of the middle, clear of the crown sleeves")

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
     from tubeframe.words.told import Told
 
-TABLE = (("length", "57in"), ("width", "27in"), ("height", "33in"))
+TABLE = (("length", "57in"), ("width", "27in"), ("height", "33in"), ("braces", "none"), ("joists", "0"))
 GREENHOUSE = (("width", "8ft"), ("length", "12ft"), ("height", "7ft"))
 
 

@@ -145,8 +145,9 @@ def _height(member: Member) -> float:
 
 def _panel_batches(frame: Frame) -> list[Batch]:
     made = []
-    for use, work in ((PanelUse.STRIP, Work.STRIPS), (PanelUse.TOP, Work.TOP)):
-        boards = tuple(p.id for p in frame.panels if p.use is use)
+    rest = tuple(u for u in PanelUse if u is not PanelUse.STRIP)
+    for uses, work in (((PanelUse.STRIP,), Work.STRIPS), (rest, Work.TOP)):
+        boards = tuple(p.id for p in frame.panels if p.use in uses)
         made += [Batch(work=work, panels=boards)] if boards else []
     return made
 

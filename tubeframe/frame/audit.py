@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, FrameError, Problem, Severity
 from tubeframe.frame.facts import Push, Unbraced
+from tubeframe.frame.member import MemberId
+from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.path import Straight
 from tubeframe.geometry.vector import X, Y, Z
 
@@ -37,17 +39,29 @@ def _bracing(frame: Frame) -> tuple[Finding, ...]:
     """Look for what holds the frame against a push along, across, and a twist seen from above."""
     names = {frame.length_along.value: Push.LENGTHWISE}
     tied = any(abs(w.toward.z) < _SLOPE for w in frame.walls)
+    held = _held_above(frame)
     against = [
         names.get(name, Push.SIDEWAYS)
         for name, axis in (("x", X), ("y", Y))
-        if not tied and not any(_braces(m, axis) for m in frame.members)
+        if not tied and name not in held and not any(_braces(m, axis) for m in frame.members)
     ]
-    if not tied and not _keeps_square(frame):
+    if not tied and held != {"x", "y"} and not _keeps_square(frame):
         against.append(Push.TWIST)
     if not against:
         return ()
     fact = Unbraced(frame=frame.name, against=tuple(against))
     return (Finding(code="F-bracing", severity=Severity.WARNING, subjects=(), fact=fact),)
+
+
+def _held_above(frame: Frame) -> set[str]:
+    """Return the level axes along which ends above the floor are held, such as by ties to a wall."""
+    members = {m.id: m for m in frame.members}
+    found = set[str]()
+    for support in frame.supports:
+        path = members[MemberId(support.member)].path
+        if (path.start if support.end is TubeEnd.A else path.end).z > _FLAT:
+            found.update(set(support.fixes) & {"x", "y"})
+    return found
 
 
 def _keeps_square(frame: Frame) -> bool:

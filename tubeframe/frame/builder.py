@@ -41,6 +41,7 @@ class FrameBuilder:
         self._facts: list[CoverLine] = []
         self._findings: list[Finding] = []
         self._walls: list[Wall] = []
+        self._passing: list[tuple[MemberId, MemberId]] = []
 
     def tube(
         self,
@@ -103,6 +104,10 @@ class FrameBuilder:
         """Say which members carry the asked size."""
         self._sized_by = tuple(members)
 
+    def pass_by(self, first: MemberId, second: MemberId) -> None:
+        """Say that two tubes a coupler's offset apart are not tied."""
+        self._passing.append((first, second))
+
     def prefer(self, at: Vec, kind: str) -> None:
         """Say which kind of fitting is wanted at a place [mm]."""
         self._preferences.append(Preference(at=at, kind=kind))
@@ -148,5 +153,6 @@ class FrameBuilder:
             facts=tuple(self._facts),
             findings=tuple(self._findings),
             walls=tuple(self._walls),
+            passing=tuple(self._passing),
         )
         return audit(snapped(frame))

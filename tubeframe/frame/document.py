@@ -106,6 +106,7 @@ class _Reader:
         for row, name, path, tube in read:
             stated = row.take("ends")
             splits = row.take("split_at")
+            self._passing(row, name)
             places = [row.as_length(f"split_at[{n}]", v) for n, v in enumerate(splits or [], start=1)]
             row.close()
             if path is None or not name:
@@ -120,6 +121,14 @@ class _Reader:
                 self._frame.tube(name, path, ends=ends, split_at=kept, tube=tube)
             except FrameError as error:
                 row.wrong("id", f"two tubes are called '{name}'", error.problems[0].remedy)
+
+    def _passing(self, row: UserTable, name: str) -> None:
+        """Take the tubes that this one passes a coupler's offset away without being tied to them."""
+        for other in row.take("passes") or []:
+            if other in self._paths:
+                self._frame.pass_by(MemberId(name), MemberId(other))
+            else:
+                row.wrong("passes", f"there is no tube {other!r}", nearest_name(str(other), self._paths))
 
     def _path(self, row: UserTable, tube: str) -> Path | None:
         """Read a centreline: points, and inner ones as tables with a radius of their own."""

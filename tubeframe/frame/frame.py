@@ -53,7 +53,8 @@ class CoverLine:
 class Frame:
     """Whole tubes and boards, and what the sheets say of them.
 
-    `sized_by` are the members whose box is the asked size; empty for all.
+    `sized_by` are the members whose box is the asked size; empty for all. `passing` are pairs of members that no
+    coupler ties though they are its offset apart.
     """
 
     name: str
@@ -69,3 +70,4 @@ class Frame:
     facts: tuple[CoverLine, ...]
     findings: tuple[Finding, ...]
     walls: tuple[Wall, ...] = ()
+    passing: tuple[tuple[MemberId, MemberId], ...] = ()

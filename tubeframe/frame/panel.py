@@ -18,11 +18,18 @@ class PanelUse(StrEnum):
 
     TOP = "top"
     STRIP = "strip"
+    SHELF = "shelf"
+    SLAT = "slat"
 
     @property
     def word(self) -> str:
         """What people call it."""
-        return {PanelUse.TOP: "top panel", PanelUse.STRIP: "spacer strip"}[self]
+        return {
+            PanelUse.TOP: "top panel",
+            PanelUse.STRIP: "spacer strip",
+            PanelUse.SHELF: "shelf board",
+            PanelUse.SLAT: "slat",
+        }[self]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,7 +30,7 @@ def frame_document(frame: Frame, units: Units) -> Plain:
     }
     if frame.sized_by:
         document["sized_by"] = [str(m) for m in frame.sized_by]
-    document["member"] = [_member(m, scale) for m in frame.members]
+    document["member"] = [_member(m, frame, scale) for m in frame.members]
     tables = {
         "joint": [{"at": _point(p.at, scale), "kind": p.kind} for p in frame.preferences],
         "panel": [_panel(p, scale) for p in frame.panels],
@@ -47,7 +47,7 @@ def frame_document(frame: Frame, units: Units) -> Plain:
     return document | {key: rows for key, rows in tables.items() if rows}
 
 
-def _member(member: Member, scale: float) -> Plain:
+def _member(member: Member, frame: Frame, scale: float) -> Plain:
     made: Plain = {
         "id": str(member.id),
         "tube": member.tube,
@@ -56,6 +56,8 @@ def _member(member: Member, scale: float) -> Plain:
     }
     if member.split_at:
         made["split_at"] = [_number(s, scale) for s in member.split_at]
+    if passed := [str(b) for a, b in frame.passing if a == member.id]:
+        made["passes"] = passed
     return made
 
 

@@ -133,13 +133,17 @@ ENOUGH = KEY_LEAD - 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoltWay:
-    """A bolt in place: its middle [mm], the way its head faces, and the straight way that is free before it [mm]."""
+    """A bolt in place: its middle [mm], the way its head faces, and the straight way that is free before it [mm].
+
+    `boards_on` is false where the key goes in only before boards are laid.
+    """
 
     joint: JointId
     port: str
     at: Vec
     head: Vec
     free: float
+    boards_on: bool = True
 
     @property
     def is_reached(self) -> bool:

@@ -40,16 +40,16 @@ class _Work:
 
     bolts: tuple[_Bolt, ...]
     body: Body
-    fixed: Sequence[Obstacle]
+    walls: Sequence[Obstacle]
+    boards: Sequence[Obstacle]
     loose: Sequence[Obstacle]
     key: float
 
-    def free(self, bolt: _Bolt, start: Vec, head: Vec) -> float:
+    def free(self, bolt: _Bolt, start: Vec, head: Vec, *, boards_on: bool = True) -> float:
         """Return the straight way that a key has before a head [mm], at most the lead."""
         own = (solid for port, solid in self.body if port != bolt.port)
-        least = min(
-            (o.free(start, head, self.key) for group in (self.fixed, self.loose, own) for o in group), default=LEAD
-        )
+        groups = (self.walls, self.loose, own, self.boards if boards_on else ())
+        least = min((o.free(start, head, self.key) for group in groups for o in group), default=LEAD)
         return round(min(least, LEAD), 3)
 
 
@@ -107,21 +107,28 @@ def _easiest(ways: Sequence[Joint], number: int, around: Surroundings, workshop:
 
 def _hardship(work: _Work) -> tuple[int, int]:
     """Count bolts in boards or behind walls, and bolts out of the key's reach."""
-    buried = sum(1 for bolt in work.bolts for o in work.fixed if o.is_in(bolt.at))
+    buried = sum(1 for bolt in work.bolts for o in (*work.walls, *work.boards) if o.is_in(bolt.at))
     return buried, sum(1 for bolt in work.bolts if not any(work.free(bolt, *out) >= ENOUGH for out in bolt.outs))
 
 
 def _ways(joint: Joint, number: int, around: Surroundings, middle: Vec, workshop: Workshop) -> Iterator[BoltWay]:
-    """Give each bolt with its head on the side where the key has more way; then outward, then up."""
+    """Give each bolt with its head on the side where the key has more way; then outward, then up.
+
+    Where no side is free with the boards on, they are thought away: boards are laid when everything is tight.
+    """
     if joint.fitting is None or not joint.fitting.kind.ears:
         return
     work = _work(joint, around.body(number), number, around, workshop)
     for bolt in work.bolts:
-        sides = [
-            (work.free(bolt, start, head), round(_wish(bolt.at - middle, head), 6), head) for start, head in bolt.outs
-        ]
-        free, _, head = max(sides, key=lambda side: side[:2])
-        yield BoltWay(joint=joint.id, port=bolt.port, at=bolt.at, head=head, free=free)
+        for boards_on in (True, False):
+            sides = [
+                (work.free(bolt, start, head, boards_on=boards_on), round(_wish(bolt.at - middle, head), 6), head)
+                for start, head in bolt.outs
+            ]
+            free, _, head = max(sides, key=lambda side: side[:2])
+            if free >= ENOUGH:
+                break
+        yield BoltWay(joint=joint.id, port=bolt.port, at=bolt.at, head=head, free=free, boards_on=boards_on)
 
 
 def _work(joint: Joint, body: Body, number: int, around: Surroundings, workshop: Workshop) -> _Work:
@@ -130,7 +137,14 @@ def _work(joint: Joint, body: Body, number: int, around: Surroundings, workshop:
     bolts = _bolts(joint, workshop.catalog.bolt.head_height)
     points = [p for b in bolts for start, head in b.outs for p in (start, start + head * LEAD)]
     swept = around_points([*points, joint.at]).grown(key)
-    return _Work(bolts=bolts, body=body, fixed=around.fixed(swept), loose=around.loose(swept, number), key=key)
+    return _Work(
+        bolts=bolts,
+        body=body,
+        walls=around.walls(),
+        boards=around.boards(swept),
+        loose=around.loose(swept, number),
+        key=key,
+    )
 
 
 def _bolts(joint: Joint, head_height: float) -> tuple[_Bolt, ...]:

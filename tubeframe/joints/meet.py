@@ -46,7 +46,10 @@ def meetings(frame: Frame, workshop: Workshop) -> Meetings:
         for pair in _end_touches(first, second):
             touching.gather(pair)
     apart = []
+    untied = {frozenset(pair) for pair in frame.passing}
     for first, second in pairs:
+        if frozenset((first.id, second.id)) in untied:
+            continue
         for near in approaches(first.path, second.path, reach(first.tube, second.tube)):
             node, finding = _run_on_run(first, second, near, workshop)
             apart += [node] if node else []

@@ -46,9 +46,13 @@ class Surroundings:
         """Return a fitting's body as it is turned now."""
         return self._bodies[number]
 
-    def fixed(self, box: Extent) -> list[Obstacle]:
-        """Return walls and the floor, and the boards that come into a box."""
-        return [*self._faces, *(self._boards[k] for k in self._board_grid.near([box]))]
+    def walls(self) -> tuple[Obstacle, ...]:
+        """Return walls and the floor."""
+        return tuple(self._faces)
+
+    def boards(self, box: Extent) -> list[Obstacle]:
+        """Return the boards that come into a box."""
+        return [self._boards[k] for k in self._board_grid.near([box])]
 
     def loose(self, box: Extent, number: int) -> list[Obstacle]:
         """Return the tubes that come into a box and the fittings, but for the one of that number."""

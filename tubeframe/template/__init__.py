@@ -17,41 +17,83 @@ from tubeframe.errors import InputError, Problem, Severity
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import Frame, LengthAlong
+from tubeframe.frame.load import Support
 from tubeframe.frame.member import EndKind, MemberId
+from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import PanelUse, Pocket
 from tubeframe.geometry.path import Path, through
 from tubeframe.geometry.units import INCH_MM as INCH
 from tubeframe.geometry.units import Units
 from tubeframe.geometry.vector import Vec
 from tubeframe.template.basis import Basis
-from tubeframe.template.parameters import a_choice, a_count, a_length, a_tube_size, parameters
+from tubeframe.template.layout.boards import Board, Plot, Recess
+from tubeframe.template.layout.braces import Knee, diagonal, knee_step, least_knee, step_past
+from tubeframe.template.layout.seat import Standing, cut_outs, on_ends, on_run, recesses_over, strips_along_x
+from tubeframe.template.layout.stations import apart, between, clear_above, clear_below, in_bays, spread
+from tubeframe.template.parameters import (
+    Crates,
+    YesNo,
+    a_choice,
+    a_count,
+    a_length,
+    a_tube_size,
+    boxes,
+    parameters,
+    some_lengths,
+)
 from tubeframe.template.shop import Shop
 from tubeframe.template.template import Template
 
 __all__ = [
     "INCH",
     "Basis",
+    "Board",
+    "Crates",
     "EndKind",
     "Frame",
     "FrameBuilder",
     "InputError",
+    "Knee",
     "LengthAlong",
     "MemberId",
     "Moment",
     "PanelUse",
     "Path",
+    "Plot",
     "Pocket",
     "Problem",
+    "Recess",
     "Severity",
     "Shop",
     "Signal",
+    "Standing",
+    "Support",
     "Template",
+    "TubeEnd",
     "Units",
     "Vec",
+    "YesNo",
     "a_choice",
     "a_count",
     "a_length",
     "a_tube_size",
+    "apart",
+    "between",
+    "boxes",
+    "clear_above",
+    "clear_below",
+    "cut_outs",
+    "diagonal",
+    "in_bays",
+    "knee_step",
+    "least_knee",
+    "on_ends",
+    "on_run",
     "parameters",
+    "recesses_over",
+    "some_lengths",
+    "spread",
+    "step_past",
+    "strips_along_x",
     "through",
 ]

@@ -6,6 +6,7 @@ The command line, the parameters file and the tests all read them from here.
 from __future__ import annotations
 
 import dataclasses
+import re
 from dataclasses import dataclass, field
 from enum import Enum, StrEnum
 from typing import TYPE_CHECKING, Any, TypeVar, dataclass_transform
@@ -14,6 +15,7 @@ from tubeframe.errors import InputError, Problem, nearest_name
 from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.units import INCH_MM, Units, format_length, format_range, parse_length
 from tubeframe.template.basis import Basis, HasBases, split_basis
+from tubeframe.template.limits import check_limits
 from tubeframe.template.shop import Shop
 
 if TYPE_CHECKING:
@@ -23,6 +25,26 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 _KEY = "parameter"
+_CRATES = re.compile(r"(?P<number>\d+)\s*of\s*(?P<width>[^x]+?)\s*x\s*(?P<depth>[^x]+?)\s*x\s*(?P<height>[^x]+)")
+_MOST_LENGTH = 3000.0
+_MOST_CRATES = 12
+
+
+class YesNo(StrEnum):
+    """Whether something is wanted."""
+
+    YES = "yes"
+    NO = "no"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crates:
+    """Boxes side by side: how many, and each one's width, depth and height [mm]."""
+
+    number: int
+    width: float
+    depth: float
+    height: float
 
 
 class ParameterKind(StrEnum):
@@ -31,6 +53,8 @@ class ParameterKind(StrEnum):
     LENGTH = "length"
     COUNT = "whole number"
     CHOICE = "choice"
+    LENGTHS = "lengths"
+    CRATES = "boxes"
     TUBE = "tube size"
 
 
@@ -45,7 +69,10 @@ class Range:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ParameterSpec:
-    """All that is known of a parameter but its name and value."""
+    """All that is known of a parameter but its name and value.
+
+    `left_out` says what happens when it is not given, where it has no default of its own; its value is then None.
+    """
 
     kind: ParameterKind
     about: str
@@ -54,6 +81,7 @@ class ParameterSpec:
     choices: type[Enum] | None = None
     default: Any = None
     bases: tuple[Basis, ...] = ()
+    left_out: str = ""
 
     def range_in(self, units: Units) -> Range | None:
         """Return the range in the user's units."""
@@ -63,8 +91,8 @@ class ParameterSpec:
         """Return the default value in a shop."""
         span = self.range_in(workshop.units)
         if self.kind is ParameterKind.TUBE:
-            return workshop.tube
-        if span is None:
+            return self.default or workshop.tube
+        if span is None or self.left_out:
             return self.default
         return int(span.default) if self.kind is ParameterKind.COUNT else span.default
 
@@ -75,10 +103,12 @@ def a_length(
     inch: tuple[float, float, float],
     metric: tuple[float, float, float],
     bases: tuple[Basis, ...] = (),
+    left_out: str = "",
 ) -> Any:
     """Declare a length: (least, default, most) in inches and in millimetres; the value is in [mm].
 
-    `bases` are what it can be given between, its own first; the class then has to be `HasBases`.
+    `bases` are what it can be given between, its own first; the class then has to be `HasBases`. With `left_out` there
+    is no default, and it says what is done without; the value is None then.
     """
     return _declared(
         ParameterSpec(
@@ -87,14 +117,15 @@ def a_length(
             inch=_span(inch, INCH_MM),
             metric=_span(metric, 1.0),
             bases=bases,
+            left_out=left_out,
         )
     )
 
 
-def a_count(about: str, *, limits: tuple[int, int, int]) -> Any:
-    """Declare a whole number: (least, default, most)."""
+def a_count(about: str, *, limits: tuple[int, int, int], left_out: str = "") -> Any:
+    """Declare a whole number: (least, default, most); with `left_out` there is no default, and it says why."""
     span = _span(limits, 1.0)
-    return _declared(ParameterSpec(kind=ParameterKind.COUNT, about=about, inch=span, metric=span))
+    return _declared(ParameterSpec(kind=ParameterKind.COUNT, about=about, inch=span, metric=span, left_out=left_out))
 
 
 def a_choice(about: str, *, default: Enum) -> Any:
@@ -102,13 +133,25 @@ def a_choice(about: str, *, default: Enum) -> Any:
     return _declared(ParameterSpec(kind=ParameterKind.CHOICE, about=about, choices=type(default), default=default))
 
 
-def a_tube_size(about: str = "size of the tubes") -> Any:
-    """Declare a tube size of the catalogue; the workshop's own is the default."""
-    return _declared(ParameterSpec(kind=ParameterKind.TUBE, about=about))
+def some_lengths(about: str, *, left_out: str) -> Any:
+    """Declare a list of lengths, as in `10in, 24in`; empty when left out."""
+    return _declared(ParameterSpec(kind=ParameterKind.LENGTHS, about=about, default=(), left_out=left_out))
+
+
+def boxes(about: str, *, left_out: str) -> Any:
+    """Declare boxes that have to fit, as in `3 of 16in x 12in x 10in`; None when left out."""
+    return _declared(ParameterSpec(kind=ParameterKind.CRATES, about=about, left_out=left_out))
+
+
+def a_tube_size(about: str = "size of the tubes", *, own: str | None = None) -> Any:
+    """Declare a tube size of the catalogue; the workshop's is the default, or the template's own."""
+    return _declared(ParameterSpec(kind=ParameterKind.TUBE, about=about, default=own))
 
 
 @dataclass_transform(
-    frozen_default=True, kw_only_default=True, field_specifiers=(a_length, a_count, a_choice, a_tube_size)
+    frozen_default=True,
+    kw_only_default=True,
+    field_specifiers=(a_length, a_count, a_choice, a_tube_size, some_lengths, boxes),
 )
 def parameters(cls: type[T]) -> type[T]:
     """Make a frozen class of declared parameters."""
@@ -156,7 +199,9 @@ def read_values(cls: type[T], raw: Mapping[str, Any], workshop: Workshop, where:
         values[name.replace("-", "_")] = value
     if problems:
         raise InputError(*problems)
-    return _on_own_bases(cls(**values), other, raw, workshop, where)
+    own = _on_own_bases(cls(**values), other, raw, workshop, where)
+    check_limits(own, Shop(workshop=workshop), where)
+    return own
 
 
 def _read(spec: ParameterSpec, given: Any, workshop: Workshop, *, checked: bool) -> Any:
@@ -192,11 +237,24 @@ def written_values(values: Any, units: Units) -> dict[str, Any]:
     plain: dict[str, Any] = {}
     for name, spec in specs_of(type(values)).items():
         value = getattr(values, name.replace("-", "_"))
+        if value is None or value == ():
+            continue
         if spec.kind is ParameterKind.LENGTH:
             plain[name] = _length_text(value, units)
+        elif spec.kind is ParameterKind.LENGTHS:
+            plain[name] = ", ".join(_length_text(v, units) for v in value)
+        elif spec.kind is ParameterKind.CRATES:
+            sides = (value.width, value.depth, value.height)
+            plain[name] = f"{value.number} of {' x '.join(_length_text(v, units) for v in sides)}"
         else:
             plain[name] = value.value if isinstance(value, Enum) else value
     return plain
+
+
+_EXAMPLES = {
+    ParameterKind.LENGTHS: "lengths with commas between",
+    ParameterKind.CRATES: "such as '3 of 16in x 12in x 10in'",
+}
 
 
 def describe_range(spec: ParameterSpec, units: Units) -> str:
@@ -204,6 +262,8 @@ def describe_range(spec: ParameterSpec, units: Units) -> str:
     span = spec.range_in(units)
     if spec.kind is ParameterKind.TUBE:
         return "a key of the catalogue, such as emt-3/4"
+    if spec.kind in _EXAMPLES:
+        return _EXAMPLES[spec.kind]
     if span is None:
         return ", ".join(str(c.value) for c in spec.choices or ())
     if spec.kind is ParameterKind.LENGTH:
@@ -219,8 +279,12 @@ def describe_bases(spec: ParameterSpec) -> str:
 def describe_default(spec: ParameterSpec, units: Units) -> str:
     """Print a parameter's default for a person."""
     span = spec.range_in(units)
+    if spec.left_out:
+        return spec.left_out
+    if spec.kind is ParameterKind.TUBE:
+        return spec.default or "the workshop's"
     if span is None:
-        return str(spec.default.value) if spec.default is not None else "the workshop's"
+        return str(spec.default.value)
     return format_range(span.default, units) if spec.kind is ParameterKind.LENGTH else f"{span.default:g}"
 
 
@@ -269,6 +333,30 @@ def _read_choice(spec: ParameterSpec, given: Any, workshop: Workshop) -> Enum:
     return known[str(given)]
 
 
+def _read_lengths(spec: ParameterSpec, given: Any, workshop: Workshop) -> tuple[float, ...]:
+    del spec
+    rows = given if isinstance(given, list | tuple) else str(given).split(",")
+    found = tuple(_a_length(row, workshop) for row in rows)
+    if not all(0.0 < v <= _MOST_LENGTH for v in found):
+        message = f"'{given}' is out of range; each is over 0 and up to {format_range(_MOST_LENGTH, workshop.units)}"
+        raise ValueError(message)
+    return found
+
+
+def _read_crates(spec: ParameterSpec, given: Any, workshop: Workshop) -> Crates:
+    del spec
+    match = _CRATES.fullmatch(str(given).strip().lower())
+    if match is None:
+        message = f"'{given}' is not a number of boxes; write for example '3 of 16in x 12in x 10in'"
+        raise ValueError(message)
+    width, depth, height = (_a_length(match[n], workshop) for n in ("width", "depth", "height"))
+    found = Crates(number=int(match["number"]), width=width, depth=depth, height=height)
+    if not (1 <= found.number <= _MOST_CRATES and all(0.0 < v <= _MOST_LENGTH for v in (width, depth, height))):
+        message = f"'{given}' is out of range; 1 to {_MOST_CRATES} boxes, each side over 0"
+        raise ValueError(message)
+    return found
+
+
 def _read_tube(spec: ParameterSpec, given: Any, workshop: Workshop) -> str:
     del spec
     known = [t.key for t in workshop.catalog.tubes]
@@ -283,6 +371,8 @@ _READERS: dict[ParameterKind, Callable[[ParameterSpec, Any, Workshop], Any]] = {
     ParameterKind.COUNT: _read_count,
     ParameterKind.CHOICE: _read_choice,
     ParameterKind.TUBE: _read_tube,
+    ParameterKind.LENGTHS: _read_lengths,
+    ParameterKind.CRATES: _read_crates,
 }
 
 

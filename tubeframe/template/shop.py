@@ -19,13 +19,15 @@ class FittingSizes:
     """What a layout depends on of a kind of fitting, on tubes of one size (all [mm]).
 
     `setback`: middle to a branch's cut end (0 without a branch); `reach`: middle to where the body ends on a branch;
-    `body_radius`: of the body round a tube; `grip`: held on a run; `offset`: between the runs of a coupler (0 without);
+    `body_radius`: of the body round a tube; `ears`: from a tube's middle to where its ears end; `grip`: held on a
+    run; `offset`: between the runs of a coupler (0 without);
     `overhang`: least length of a run past the middle; `off_bend`: middle on a run to the nearest bend's start.
     """
 
     setback: float
     reach: float
     body_radius: float
+    ears: float
     grip: float
     offset: float
     overhang: float
@@ -62,6 +64,7 @@ class Shop:
             setback=branch.setback if branch else 0.0,
             reach=branch.setback + branch.grip if branch else 0.0,
             body_radius=size.outside / 2.0 + found.shell,
+            ears=size.outside / 2.0 + sized.ear_reach,
             grip=grip,
             offset=sized.offset,
             overhang=self.workshop.end_overhang(found, size),

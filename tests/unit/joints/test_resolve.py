@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.building import design_of, greenhouse, inches, table, words_of
+from tests.building import TABLE, design_of, greenhouse, inches, table, words_of
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.frame.builder import FrameBuilder
@@ -105,7 +105,7 @@ def test_a_usable_length_moves_the_sleeve():
 
 def test_cut_lengths_of_short_tubes_do_not_depend_on_the_sticks():
     shop = {"stock": [{"tube": "emt-3/4", "length": "6m"}]}
-    one, other = table(), design_of("table", shop, length="57in", width="27in", height="33in")
+    one, other = table(), design_of("table", shop, **dict(TABLE))
 
     assert [p.cut_length for p in one.parts.pieces] == [p.cut_length for p in other.parts.pieces]
 

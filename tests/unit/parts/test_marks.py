@@ -89,7 +89,7 @@ def test_a_bent_half_needs_more_stick_than_its_cut_length():
 
 def test_equal_sizes_in_inch_and_metric_agree():
     sizes = {"length": "57in", "width": "27in", "height": "33in", "panel": "20mm", "overhang": "20mm"}
-    sizes |= {"stretcher_height": "180mm", "seat": "notched"}
+    sizes |= {"stretcher_height": "180mm", "seat": "notched", "knee": "10in"}
     inch, metric = design_of("table", **sizes), design_of("table", {"units": "mm"}, **sizes)
 
     for a, b in zip(inch.parts.pieces, metric.parts.pieces, strict=True):
