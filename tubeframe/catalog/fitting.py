@@ -119,6 +119,16 @@ class FittingKind:
         return tuple(angles) if angles and self.swings else (None,)
 
     @property
+    def deciding(self) -> tuple[str, ...]:
+        """The lengths that cuts and places of its tubes hang on; none for a piece that only closes an end."""
+        return (
+            *(("setback",) if self.ports_of(PortRole.BRANCH) and not self.is_sleeve else ()),
+            *(("offset",) if self.is_coupler else ()),
+            *(("length",) if self.is_sleeve else ()),
+            *(("thickness",) if self.on_floor else ()),
+        )
+
+    @property
     def turns_from(self) -> Port:
         """The port along x, from which the angle of the one that swings is counted; the first where none swings."""
         return next((p for p in self.ports if not p.swing and p.axis == X), self.ports[0])

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 Sizes = tuple[str, ...]
 """The tubes of a fitting: one key where all are alike, else those of the runs and then those of the branches."""
 
+LENGTHS = ("grip", "branch_grip", "offset", "length", "thickness")
+"""What can be measured beside the setback that is a length of the fitting."""
+
 ALL_SIZES: Sizes = ()
 BETWEEN = " x "
 """What stands between tubes of two sizes in a name: the run's, then the branch's."""

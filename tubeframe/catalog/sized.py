@@ -36,6 +36,7 @@ class SizedPort:
     axis: Vec
     up: Vec
     middle: Vec
+    tube: str
     outside: float
     setback: float
     grip: float
@@ -57,10 +58,12 @@ class SizedFitting:
     """A fitting for given tubes (lengths in [mm]).
 
     `thickness` is what an end piece takes off a tube that stands upright on it, `plate` how thick its plate is.
+    `measured` are the lengths that the user measured; the others are generic.
     """
 
     kind: FittingKind
     sizes: Sizes
+    measured: tuple[str, ...]
     ports: tuple[SizedPort, ...]
     offset: float
     thickness: float
@@ -77,6 +80,11 @@ class SizedFitting:
     def held_at_end(self) -> float:
         """What an end piece takes up of its tube, as drawn to the end or to the floor [mm]."""
         return self.skirt + (self.thickness if self.kind.on_floor else 0.0)
+
+    @property
+    def is_generic(self) -> bool:
+        """Whether a length that places or cuts its tubes is a guess."""
+        return any(key not in self.measured for key in self.kind.deciding)
 
     @property
     def taken_off(self) -> float:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import LIFT, PortRole, setback_floor
-from tubeframe.catalog.measured import BETWEEN, Measures, sizes_of
+from tubeframe.catalog.measured import BETWEEN, LENGTHS, Measures, sizes_of
 from tubeframe.catalog.sized import SizedFitting, SizedPort
 from tubeframe.errors import CatalogError, Problem
 from tubeframe.geometry.units import Units, format_exact
@@ -58,6 +58,7 @@ class Sizing:
         return SizedFitting(
             kind=kind,
             sizes=sizes,
+            measured=self._measured(kind, sizes, angle),
             ports=tuple(self._port(kind, p, tubes, angle, offset) for p in kind.ports),
             offset=offset,
             thickness=self._known(kind, sizes, "thickness", self.rules.end_thickness + _pivot(kind, tubes)),
@@ -66,6 +67,13 @@ class Sizing:
             ear_reach=self.rules.ears,
             end_shell=self.rules.end_shell,
         )
+
+    def _measured(self, kind: FittingKind, sizes: Sizes, angle: float | None) -> tuple[str, ...]:
+        """Name the lengths that were measured on a fitting; its setback only when all its ends' were."""
+        ends = [kind.angle_of(p, angle) for p in kind.ports_of(PortRole.BRANCH)]
+        setbacks = ends and all(self.measured.setback(kind.key, sizes, a) is not None for a in ends)
+        others = [key for key in LENGTHS if self.measured.value(kind.key, sizes, key) is not None]
+        return (*(("setback",) if setbacks else ()), *others)
 
     def _known(self, kind: FittingKind, sizes: Sizes, key: str, generic: float) -> float:
         measured = self.measured.value(kind.key, sizes, key)
@@ -82,6 +90,7 @@ class Sizing:
             axis=port.axis_at(angle),
             up=port.up,
             middle=LIFT * offset if port.lifted else ORIGIN,
+            tube=tube.key,
             outside=tube.outside,
             setback=self._setback(kind, port, tubes, angle) if port.role is PortRole.BRANCH else 0.0,
             grip=held(kind, sizes_of(kind, tubes), tube),

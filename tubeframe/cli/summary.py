@@ -10,6 +10,7 @@ from tubeframe.fabrication.buying import known_total
 from tubeframe.geometry.units import Units, format_exact, format_length
 from tubeframe.parts.explain import explained
 from tubeframe.words.findings import told
+from tubeframe.words.fittings import generic_words
 from tubeframe.words.reasons import reason_words
 
 if TYPE_CHECKING:
@@ -62,8 +63,8 @@ def summary_lines(design: Design, folder: Path, files: Sequence[str]) -> list[st
         f"{len(files)} files in {folder}: {', '.join(files)}",
     ]
     lines += [_finding_line(f, units) for f in design.findings]
-    if any(f.fitting for f in design.jointed.joints) and not design.workshop.measured.rows:
-        lines.append("fittings are generic: measure yours and put them into a workshop file before you cut")
+    if generic := generic_words(made.fittings):
+        lines.append(f"generic sizes: measure yours and put them into a workshop file before you cut: {generic}")
     return lines
 
 

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.measured import ALL_SIZES
 from tubeframe.fabrication.stakes import stake_lots
 from tubeframe.geometry.units import format_length
 
@@ -15,9 +16,13 @@ if TYPE_CHECKING:
     from tubeframe.catalog.measured import Sizes
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.fabrication.cutting.plan import CutPlan
+    from tubeframe.fabrication.fitting_count import FittingCount
     from tubeframe.frame.frame import Frame
-    from tubeframe.joints.joint import Joint
     from tubeframe.parts.piece import PanelGroup, Parts
+
+
+_SPARE = 1
+"""Of each kind and size one more at hand: a clamp strips or rolls away."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,30 +34,6 @@ class Purchase:
     unit: str
     price: float | None = None
     spare: int = 0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FittingCount:
-    """How many fittings of a kind, for tubes of which size."""
-
-    kind: str
-    sizes: Sizes
-    tubes: str
-    quantity: int
-    bolts: int
-
-
-def count_fittings(joints: Sequence[Joint], workshop: Workshop) -> tuple[FittingCount, ...]:
-    """Count fittings by kind and tube size, in the catalogue's order."""
-    counted = Counter((j.kind, j.fitting.sizes, _tube_names(j, workshop)) for j in joints if j.fitting)
-    bolts = {k.key: k.bolts for k in workshop.catalog.kinds}
-    order = {k.key: n for n, k in enumerate(workshop.catalog.kinds)}
-    return tuple(
-        FittingCount(kind=kind, sizes=sizes, tubes=tubes, quantity=number, bolts=bolts[kind])
-        for (kind, sizes, tubes), number in sorted(
-            counted.items(), key=lambda entry: (order[entry[0][0]], entry[0][2], entry[0][1])
-        )
-    )
 
 
 def buying_list(
@@ -82,12 +63,6 @@ def board_name(group: PanelGroup, workshop: Workshop) -> str:
     return f"{group.mark} {board.use.word}, {workshop.catalog.material(board.material).name}, {shown}"
 
 
-def _tube_names(joint: Joint, workshop: Workshop) -> str:
-    names = {t.outside: t.name for t in workshop.catalog.tubes}
-    outsides = sorted({p.outside for p in joint.fitting.ports}, reverse=True) if joint.fitting else []
-    return " x ".join(names[o] for o in outsides)
-
-
 def _sticks(plan: CutPlan | None, workshop: Workshop) -> Iterator[Purchase]:
     if plan is None:
         return
@@ -100,17 +75,28 @@ def _sticks(plan: CutPlan | None, workshop: Workshop) -> Iterator[Purchase]:
 
 
 def _fittings(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[Purchase]:
+    """List fittings of a size; what lies there of no stated size counts once, for needs first and then for spares."""
+    loose = {f.kind: _on_hand(f.kind, ALL_SIZES, workshop) for f in fittings}
+    left = {(f.kind, f.sizes): _on_hand(f.kind, f.sizes, workshop) - f.quantity for f in fittings}
+    for wanted in (0, _SPARE):
+        for (kind, sizes), have in left.items():
+            given = min(max(0, wanted - have), loose[kind])
+            left[kind, sizes], loose[kind] = have + given, loose[kind] - given
     for count in fittings:
-        on_hand, price = (workshop.measured.value(count.kind, count.sizes, key) for key in ("on_hand", "price"))
-        needed = max(0, count.quantity - int(on_hand or 0))
-        bolts = f", with {count.bolts} bolts" if count.bolts else ""
+        have = left[count.kind, count.sizes]
+        bolts = f", with {count.bolts} bolt{'s' if count.bolts > 1 else ''}" if count.bolts else ""
         yield Purchase(
             item=f"{count.kind} for {count.tubes}{bolts}",
-            quantity=needed,
+            quantity=max(0, -have),
             unit="pcs",
-            price=price,
-            spare=1,
+            price=workshop.measured.value(count.kind, count.sizes, "price"),
+            spare=max(0, _SPARE - max(0, have)),
         )
+
+
+def _on_hand(kind: str, sizes: Sizes, workshop: Workshop) -> int:
+    """Return how many lie there, told under these very sizes."""
+    return sum(m.on_hand or 0 for m in workshop.measured.rows if (m.kind, m.sizes) == (kind, sizes))
 
 
 def _stakes(parts: Parts, workshop: Workshop) -> Iterator[Purchase]:

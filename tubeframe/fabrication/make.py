@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending import BendSheet, bend_sheets
-from tubeframe.fabrication.buying import FittingCount, Purchase, buying_list, count_fittings
+from tubeframe.fabrication.buying import Purchase, buying_list
 from tubeframe.fabrication.cutting.findings import plan_findings, spot_findings
 from tubeframe.fabrication.cutting.plan import CutPlan, joined_plan
 from tubeframe.fabrication.facts import NoStick
+from tubeframe.fabrication.fitting_count import FittingCount, count_fittings
 from tubeframe.fabrication.sequence import assembly_steps
 from tubeframe.fabrication.stakes import stake_findings
 from tubeframe.fabrication.subframes import SubFrame, sub_frames
@@ -45,7 +46,7 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
     """Plan the sticks, the bends, the buying and the assembly; a piece that no stick takes is left out and told."""
     too_long = [g for g in parts.groups if g.first.stick_length > _longest(g, workshop) + 1e-6]
     plan = _plan([g for g in parts.groups if g not in too_long], workshop)
-    fittings = count_fittings(jointed.joints, workshop)
+    fittings = count_fittings(jointed.joints, workshop.catalog)
     flats = sub_frames(frame, jointed)
     return Fabrication(
         plan=plan,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
+from tubeframe.fabrication.fitting_count import tube_names
 from tubeframe.geometry.placement import Placement, from_axes
 from tubeframe.geometry.tolerance import SAME_LENGTH_MM
 from tubeframe.geometry.vector import any_square_to
@@ -146,19 +147,17 @@ def _clamp(joint: Joint, fitting: SizedFitting, catalog: Catalog, shelf: _Shelf)
     angle = next((round(p.swing_angle, _ANGLE_DECIMALS) for p in fitting.ports if p.swing_angle is not None), None)
     product = shelf.product(
         ("fitting", fitting.kind.key, outsides, angle),
-        _clamp_name(fitting.kind.key, outsides, angle, catalog),
+        _clamp_name(fitting, angle, catalog),
         Paint.FITTING,
         lambda: fitting_solid(fitting),
     )
     return Occurrence(name=joint.id, product=product, placement=joint.placement)
 
 
-def _clamp_name(kind: str, outsides: tuple[float, ...], angle: float | None, catalog: Catalog) -> str:
+def _clamp_name(fitting: SizedFitting, angle: float | None, catalog: Catalog) -> str:
     """Name a fitting by its kind, the sizes it holds and its angle; programs take a slash for a folder."""
-    names = {t.outside: t.name for t in catalog.tubes}
-    sizes = dict.fromkeys(names[o] for o in outsides)
     turned = "" if angle is None else f" {angle:.2f} deg"
-    return f"{kind} {' x '.join(sizes)}{turned}".replace("/", "-")
+    return f"{fitting.kind.key} {tube_names(fitting, catalog)}{turned}".replace("/", "-")
 
 
 def _boards(group: PanelGroup, shelf: _Shelf) -> list[Occurrence]:

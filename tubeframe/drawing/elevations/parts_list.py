@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.shapes.plane import Segment
     from tubeframe.drawing.views.part_book import PartBook
-    from tubeframe.fabrication.buying import FittingCount
+    from tubeframe.fabrication.fitting_count import FittingCount
 
 _CAP, _ROW, _PAD = 2.5, 5.0, 1.5
 """Height of capitals and of a row, and room beside a text [mm on paper]."""

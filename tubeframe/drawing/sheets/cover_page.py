@@ -14,6 +14,7 @@ from tubeframe.fabrication.cautions import LIMITS
 from tubeframe.frame.caution import Moment
 from tubeframe.geometry.units import Units, format_length
 from tubeframe.words.findings import told
+from tubeframe.words.fittings import claim, measured_words
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
@@ -100,10 +101,12 @@ def _facts(design: Design) -> list[list[str]]:
         f"{sum(1 for p in design.parts.pieces if p.size == t.key)} pieces"
         for t in sizes
     )
-    measured = "as measured by you" if design.workshop.measured.rows else "GENERIC sizes: measure yours before you cut"
+    counts = design.fabrication.fittings
+    measured = measured_words(counts)
     return [
         *_bases(design),
         ["Tubes", f"{tubes}; {mass} with boards, without fittings"],
-        ["Fittings", f"{sum(f.quantity for f in design.fabrication.fittings)}, {measured}"],
+        ["Fittings", claim(counts)],
+        *([["Measured", measured]] if measured else []),
         *([f.label, f.text] for f in design.frame.facts),
     ]

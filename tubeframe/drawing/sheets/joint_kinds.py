@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.drawing.model.scene import ISOMETRIC, Body
 from tubeframe.drawing.views.part_book import tube_body
+from tubeframe.fabrication.fitting_count import tube_names
 from tubeframe.geometry.convex import Cylinder
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
+    from tubeframe.catalog.measured import Sizes
     from tubeframe.catalog.sized import SizedFitting
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.geometry.vector import Vec
@@ -70,12 +70,14 @@ class Head:
 
 def joint_kinds(book: PartBook) -> tuple[JointKind, ...]:
     """Return every kind of joint once, in the catalogue's order; no caps, feet, or joints without a fitting."""
-    groups: dict[tuple[int, tuple[float, ...]], list[tuple[Joint, SizedFitting]]] = {}
-    order = [k.key for k in book.catalog.kinds]
+    groups: dict[tuple[int, tuple[float, ...], Sizes], list[tuple[Joint, SizedFitting]]] = {}
+    catalog = book.catalog
+    order = [k.key for k in catalog.kinds]
     for joint in book.joints:
         if joint.fitting is not None and not joint.is_end_piece:
-            sizes = tuple(sorted({-p.outside for p in joint.fitting.ports}))
-            groups.setdefault((order.index(joint.kind), sizes), []).append((joint, joint.fitting))
+            sizes = joint.fitting.sizes
+            thickest = tuple(-catalog.tube(size).outside for size in sizes)
+            groups.setdefault((order.index(joint.kind), thickest, sizes), []).append((joint, joint.fitting))
     found = []
     for number, (_, group) in enumerate(sorted(groups.items(), key=lambda entry: entry[0])):
         joints = [joint for joint, _ in group]
@@ -85,7 +87,7 @@ def joint_kinds(book: PartBook) -> tuple[JointKind, ...]:
                 letter=letter(number),
                 name=fitting.kind.key,
                 about=fitting.kind.about,
-                tubes=_tubes(book, shown),
+                tubes=tube_names(fitting, catalog),
                 shown=shown,
                 fitting=fitting,
                 joints=tuple(joints),
@@ -147,10 +149,3 @@ def _shows(book: PartBook, joint: Joint) -> int:
     """Count the bolts whose heads face the viewer."""
     toward = ISOMETRIC.to_viewer.unit
     return sum(1 for w in book.bolts if w.joint == joint.id and w.head.dot(toward) > _FACES)
-
-
-def _tubes(book: PartBook, joint: Joint) -> str:
-    """Name the sizes of a joint's tubes, the thickest first."""
-    sizes = [book.catalog.tube(book.piece_of[u.tube].size) for u in joint.uses]
-    ordered: Sequence[str] = [t.name for t in sorted(sizes, key=lambda t: -t.outside)]
-    return " x ".join(dict.fromkeys(ordered))
