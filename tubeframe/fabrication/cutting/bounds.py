@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.job import Job
     from tubeframe.fabrication.cutting.knapsack import Values
 
-_SCALE = 1_000_000
+_SCALE = 1_000_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +44,6 @@ def weighing(job: Job, weights: Sequence[int]) -> Weighing:
 
 
 def weights_of(values: Values) -> list[int]:
-    """Turn what pieces are worth into whole numbers, the greatest a million."""
+    """Turn what pieces are worth into whole numbers, the greatest 10^9."""
     most = float(values.max(initial=0.0))
     return [int(v / most * _SCALE) for v in values] if most > 0.0 else [0] * len(values)

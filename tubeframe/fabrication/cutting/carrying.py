@@ -101,7 +101,7 @@ def _planned(job: Job, cover: Cover, car: Car, below: int, effort: Effort) -> Pa
     """Solve over the ways that travel in the fewest parts: all of them where they can be listed."""
     ways = None
     if cover.relaxed is not None:
-        least = least_worths(job, cover.relaxed, below)
+        least = least_worths(job, cover.relaxed, below - 1)
         ways = ways_worth(job, cover.relaxed.values, least, effort, full=False)
     fitting = [way for way in ways or cover.ways.all() if carried_parts(job, car, *way) is not None]
     return whole_plan(job, fitting, effort, below=below).patterns if fitting else None

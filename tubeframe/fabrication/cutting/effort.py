@@ -6,15 +6,16 @@ import math
 import time
 
 _CELLS = 4_000_000_000
+_MARGIN = 0.1
 
 
 class Effort:
     """Work that is left, in cells of tables gone through; the one thing here that changes while a search runs."""
 
     def __init__(self, cells: int = _CELLS, seconds: float | None = None) -> None:
-        """Allow an amount of work, and a time [s] when the user set one."""
+        """Allow an amount of work, and a time [s] when the user set one: a tenth is kept for the step under way."""
         self._left = cells
-        self._deadline = math.inf if seconds is None else time.monotonic() + seconds
+        self._deadline = math.inf if seconds is None else time.monotonic() + seconds * (1.0 - _MARGIN)
 
     def spend(self, cells: int) -> None:
         """Count work that was done."""

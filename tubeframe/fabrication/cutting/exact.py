@@ -38,7 +38,7 @@ class Ended:
 
 
 def least_worths(job: Job, answer: Relaxed, cost: int) -> list[float]:
-    """Return what a way must be worth for each type of stick to be in a plan cheaper than a cost."""
+    """Return what a way must be worth for each type of stick to be in a plan that costs no more than a cost."""
     pairs = list(zip(job.sticks, answer.worths, strict=True))
     share = min([1.0, *(s.cost / w for s, w in pairs if s.limit is None and w > s.cost)])
     over = [max(0.0, share * w - s.cost) for s, w in pairs]

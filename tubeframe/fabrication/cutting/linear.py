@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 _TINY = 1e-9
 _MOST_ROUNDS = 2_000
 _CELLS_A_NUMBER = 100
+_FEW_STEPS = 4_000
+_LEAST_COARSER = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,14 +68,34 @@ def relaxed(
 ) -> Relaxed:
     """Solve in fractions; better ways are added to the known ones. Stops early when an answer is `enough`."""
     problem = _Problem(job, known, question)
+    coarse = _coarser(job)
     for _ in range(rounds):
         answer = problem.solved()
         effort.spend(_CELLS_A_NUMBER * len(job.lengths) * len(answer.times))
+        if effort.over:
+            return answer
+        if coarse and problem.extended(known, _better_ways(coarse, question, answer, effort)):
+            continue
         better = _better_ways(job, question, answer, effort)
         answer = replace(answer, worths=tuple(worth for worth, _ in better))
         if effort.over or (enough and enough(answer)) or not problem.extended(known, better):
             return answer
     return problem.solved()
+
+
+def _coarser(job: Job) -> Job | None:
+    """Return the job in coarser steps, pieces rounded up: what fits it fits the job, and is found much faster.
+
+    None where the steps are coarse already.
+    """
+    step = max((s.capacity for s in job.sticks), default=0) // _FEW_STEPS
+    if step < _LEAST_COARSER:
+        return None
+    return replace(
+        job,
+        lengths=tuple(-(-length // step) for length in job.lengths),
+        sticks=tuple(replace(s, capacity=s.capacity // step) for s in job.sticks),
+    )
 
 
 def _better_ways(job: Job, question: Question, answer: Relaxed, effort: Effort) -> list[tuple[float, Counts]]:

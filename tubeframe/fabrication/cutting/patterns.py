@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.job import Job
     from tubeframe.fabrication.cutting.knapsack import Counts
 
+_ROOM = 64
+
 Way = tuple[int, tuple[int, ...]]
 """A type of stick, and how many pieces of each length are cut from one."""
 
@@ -58,18 +60,24 @@ class Ways:
     def __init__(self, job: Job) -> None:
         """Start with one length a stick, as often as it goes."""
         self._known: dict[Way, None] = {}
+        self._sticks = np.zeros(_ROOM, dtype=np.int64)
+        self._counts = np.zeros((_ROOM, len(job.lengths)), dtype=np.int64)
         for n, stick in enumerate(job.sticks):
             for i, (length, demand) in enumerate(zip(job.lengths, job.demands, strict=True)):
                 count = min(demand, stick.capacity // length)
                 if count:
                     self.add(n, [count if k == i else 0 for k in range(len(job.lengths))])
-        self.width = len(job.lengths)
 
     def add(self, stick: int, counts: Sequence[int] | Counts) -> bool:
         """Add a way; tell whether it was new."""
         way = (stick, tuple(int(c) for c in counts))
         new = way not in self._known and any(way[1])
         if new:
+            at = len(self._known)
+            if at == len(self._sticks):
+                self._sticks = np.concatenate([self._sticks, np.zeros_like(self._sticks)])
+                self._counts = np.vstack([self._counts, np.zeros_like(self._counts)])
+            self._sticks[at], self._counts[at] = stick, way[1]
             self._known[way] = None
         return new
 
@@ -91,6 +99,4 @@ class Ways:
 
     def arrays(self) -> tuple[Counts, Counts]:
         """Return the types of stick (n,) and the counts (n, lengths)."""
-        sticks = np.array([stick for stick, _ in self._known], dtype=np.int64)
-        counts = np.array([c for _, c in self._known], dtype=np.int64)
-        return sticks, counts.reshape(len(sticks), self.width)
+        return self._sticks[: len(self._known)], self._counts[: len(self._known)]

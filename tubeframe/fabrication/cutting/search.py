@@ -9,6 +9,7 @@ cutting that could close the gap.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import gcd
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -133,8 +134,9 @@ class Search:
         if self.best is None or self.effort.over:
             return False
         cost = cost_of(self.job, self.best)
-        ways = ways_worth(self.job, answer.values, least_worths(self.job, answer, cost), self.effort)
-        if ways is None:
+        cheaper = cost - (gcd(*(s.cost for s in self.job.sticks)) or 1)
+        ways = ways_worth(self.job, answer.values, least_worths(self.job, answer, cheaper), self.effort)
+        if not ways:
             return False
         ended = whole_plan(self.job, ways, self.effort, below=cost)
         self._offer(ended.patterns)
