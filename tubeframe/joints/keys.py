@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.rules import KEY_LEAD as LEAD
+from tubeframe.catalog.rules import KEY_LEAD
 from tubeframe.errors import Finding, Severity
 from tubeframe.geometry.extent import around_points
 from tubeframe.geometry.vector import ORIGIN, Vec, Z
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Joint, Tube
-    from tubeframe.joints.obstacles import Body, Obstacle
+    from tubeframe.joints.obstacles import Body, Brick, Face, Obstacle
 
 _UP = 0.5
 
@@ -40,17 +40,26 @@ class _Work:
 
     bolts: tuple[_Bolt, ...]
     body: Body
-    walls: Sequence[Obstacle]
-    boards: Sequence[Obstacle]
+    walls: Sequence[Face]
+    boards: Sequence[Brick]
     loose: Sequence[Obstacle]
     key: float
 
-    def free(self, bolt: _Bolt, start: Vec, head: Vec, *, boards_on: bool = True) -> float:
-        """Return the straight way that a key has before a head [mm], at most the lead."""
-        own = (solid for port, solid in self.body if port != bolt.port)
-        groups = (self.walls, self.loose, own, self.boards if boards_on else ())
-        least = min((o.free(start, head, self.key) for group in groups for o in group), default=LEAD)
-        return round(min(least, LEAD), 3)
+    def sides(self, bolt: _Bolt, *, boards_on: bool = True) -> tuple[float, ...]:
+        """Return the straight way that a key has on each side of a bolt [mm], at most the lead.
+
+        A maker leaves a way to every bolt: where the body as it is drawn shuts both sides, it does not count.
+        """
+        others = (*self.walls, *self.loose, *(self.boards if boards_on else ()))
+        free = [self._free(others, *out) for out in bolt.outs]
+        own = [self._free([s for port, s in self.body if port != bolt.port], *out) for out in bolt.outs]
+        if max(own) < ENOUGH:
+            return tuple(free)
+        return tuple(min(a, b) for a, b in zip(free, own, strict=True))
+
+    def _free(self, things: Sequence[Obstacle], start: Vec, head: Vec) -> float:
+        least = min((o.free(start, head, self.key) for o in things), default=KEY_LEAD)
+        return round(min(least, KEY_LEAD), 3)
 
 
 def turned_for_keys(
@@ -87,7 +96,7 @@ def key_findings(ways: Sequence[BoltWay], joints: Sequence[Joint]) -> Iterator[F
             code="J-key",
             severity=Severity.WARNING,
             subjects=joint.named.tubes,
-            fact=KeyBlocked(fitting=joint.named, tube=tube, free=way.free, least=LEAD, head=way.head),
+            fact=KeyBlocked(fitting=joint.named, tube=tube, free=way.free, least=KEY_LEAD, head=way.head),
         )
 
 
@@ -107,8 +116,9 @@ def _easiest(ways: Sequence[Joint], number: int, around: Surroundings, workshop:
 
 def _hardship(work: _Work) -> tuple[int, int]:
     """Count bolts in boards or behind walls, and bolts out of the key's reach."""
-    buried = sum(1 for bolt in work.bolts for o in (*work.walls, *work.boards) if o.is_in(bolt.at))
-    return buried, sum(1 for bolt in work.bolts if not any(work.free(bolt, *out) >= ENOUGH for out in bolt.outs))
+    fixed: tuple[Face | Brick, ...] = (*work.walls, *work.boards)
+    buried = sum(1 for bolt in work.bolts for o in fixed if o.is_in(bolt.at))
+    return buried, sum(1 for bolt in work.bolts if max(work.sides(bolt)) < ENOUGH)
 
 
 def _ways(joint: Joint, number: int, around: Surroundings, middle: Vec, workshop: Workshop) -> Iterator[BoltWay]:
@@ -121,9 +131,10 @@ def _ways(joint: Joint, number: int, around: Surroundings, middle: Vec, workshop
     work = _work(joint, around.body(number), number, around, workshop)
     for bolt in work.bolts:
         for boards_on in (True, False):
+            frees = work.sides(bolt, boards_on=boards_on)
             sides = [
-                (work.free(bolt, start, head, boards_on=boards_on), round(_wish(bolt.at - middle, head), 6), head)
-                for start, head in bolt.outs
+                (free, round(_wish(bolt.at - middle, head), 6), head)
+                for free, (_, head) in zip(frees, bolt.outs, strict=True)
             ]
             free, _, head = max(sides, key=lambda side: side[:2])
             if free >= ENOUGH:
@@ -135,7 +146,7 @@ def _work(joint: Joint, body: Body, number: int, around: Surroundings, workshop:
     """Look at a fitting, and at what comes where its keys go."""
     key = workshop.catalog.bolt.hex_key / 2.0
     bolts = _bolts(joint, workshop.catalog.bolt.head_height)
-    points = [p for b in bolts for start, head in b.outs for p in (start, start + head * LEAD)]
+    points = [p for b in bolts for start, head in b.outs for p in (start, start + head * KEY_LEAD)]
     swept = around_points([*points, joint.at]).grown(key)
     return _Work(
         bolts=bolts,

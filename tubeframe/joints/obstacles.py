@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from tubeframe.geometry.chords import chorded
 from tubeframe.geometry.convex import Box, Cylinder
 from tubeframe.geometry.extent import around_points, of_convex
-from tubeframe.geometry.path import Arc
 from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.vector import ORIGIN, Vec, Z
 
@@ -19,10 +19,8 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.geometry.extent import Extent
-    from tubeframe.geometry.path import PathPiece
     from tubeframe.joints.joint import Joint, Tube
 
-_CHORD = math.radians(15.0)
 NEVER = math.inf
 """How far a bar goes that touches nothing [mm]."""
 
@@ -39,12 +37,6 @@ class Bar:
     def box(self) -> Extent:
         """The upright box around it."""
         return around_points((self.start, self.end)).grown(self.radius)
-
-    def is_in(self, point: Vec) -> bool:
-        """Whether a point is in it."""
-        along = self.end - self.start
-        share = min(1.0, max(0.0, (point - self.start).dot(along) / along.dot(along)))
-        return point.distance(self.start + along * share) <= self.radius
 
     def free(self, start: Vec, way: Vec, radius: float) -> float:
         """Return how far a ball of a radius goes from a start along a unit vector before it touches [mm].
@@ -77,10 +69,55 @@ class Bar:
             first = -mw - math.sqrt(root)
         if first >= 0.0:
             return first
-        return 0.0 if self._is_touched(start, radius) else NEVER
+        return 0.0 if self._distance(start) < radius - TINY else NEVER
 
-    def _is_touched(self, point: Vec, radius: float) -> bool:
-        return Bar(start=self.start, end=self.end, radius=self.radius + radius - TINY).is_in(point)
+    def _distance(self, point: Vec) -> float:
+        along = self.end - self.start
+        share = min(1.0, max(0.0, (point - self.start).dot(along) / along.dot(along)))
+        return point.distance(self.start + along * share) - self.radius
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drum:
+    """A round bar with flat ends [mm]."""
+
+    start: Vec
+    end: Vec
+    radius: float
+
+    @property
+    def box(self) -> Extent:
+        """The upright box around it."""
+        return of_convex(Cylinder(start=self.start, end=self.end, radius=self.radius))
+
+    def free(self, start: Vec, way: Vec, radius: float) -> float:
+        """Return how far a ball of a radius goes from a start along a unit vector before it touches [mm].
+
+        A ray against a drum that is larger by the ball's radius all round; the rim is taken as sharp.
+        """
+        whole = self.end - self.start
+        axis, long = whole.unit, whole.length + 2.0 * radius
+        off = start - self.start + axis * radius
+        along, rate = off.dot(axis), way.dot(axis)
+        ends = _between(along, rate, long)
+        square, half = 1.0 - rate * rate, off.dot(way) - along * rate
+        rest = off.dot(off) - along * along - (self.radius + radius) ** 2
+        root = half * half - square * rest
+        if ends is None or (root <= 0.0 if square > TINY else rest >= 0.0):
+            return NEVER
+        enter, leave = ends
+        if square > TINY:
+            enter = max(enter, (-half - math.sqrt(root)) / square)
+            leave = min(leave, (-half + math.sqrt(root)) / square)
+        return NEVER if enter >= leave or leave <= TINY else max(0.0, enter)
+
+
+def _between(start: float, rate: float, end: float) -> tuple[float, float] | None:
+    """Return when a place that moves at a rate is between 0 and an end; None when it never is."""
+    if abs(rate) <= TINY:
+        return (-math.inf, math.inf) if 0.0 < start < end else None
+    first, last = sorted((-start / rate, (end - start) / rate))
+    return first, last
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,7 +207,7 @@ class Face:
         return before / -rate if rate < 0.0 else NEVER
 
 
-Solid = Bar | Brick
+Solid = Bar | Drum | Brick
 Obstacle = Solid | Face
 Body = tuple[tuple[str, Solid], ...]
 """A fitting's pieces, each with the port that it is part of."""
@@ -184,8 +221,7 @@ def faces_of(frame: Frame) -> tuple[Face, ...]:
 def bars_of(tube: Tube, workshop: Workshop) -> Iterator[Bar]:
     """Give a tube in bars, its bends in chords."""
     radius = workshop.catalog.tube(tube.size).outside / 2.0
-    for piece in tube.path.pieces:
-        yield from (Bar(start=a, end=b, radius=radius) for a, b in _chords(piece))
+    return (Bar(start=s.start, end=s.end, radius=radius) for s in chorded(tube.path))
 
 
 def body_of(joint: Joint) -> Body:
@@ -197,15 +233,8 @@ def body_of(joint: Joint) -> Body:
     found: list[tuple[str, Solid]] = []
     for piece in joint.body:
         if isinstance(piece, Cylinder):
-            bar = Bar(start=piece.start, end=piece.end, radius=piece.radius)
-            found.append((next(ports, fitting.ports[0]).name, bar))
+            drum = Drum(start=piece.start, end=piece.end, radius=piece.radius)
+            found.append((next(ports, fitting.ports[0]).name, drum))
         else:
             found.append((next(ears).port, Brick(brick=piece)))
     return tuple(found)
-
-
-def _chords(piece: PathPiece) -> Iterator[tuple[Vec, Vec]]:
-    """Give a straight as it is, and a bend in chords."""
-    number = max(1, math.ceil(piece.angle / _CHORD)) if isinstance(piece, Arc) else 1
-    points = [piece.point(piece.length * n / number) for n in range(number + 1)]
-    yield from pairwise(points)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
     from tubeframe.geometry.extent import Extent
     from tubeframe.joints.joint import Joint, Tube
-    from tubeframe.joints.obstacles import Body, Obstacle
+    from tubeframe.joints.obstacles import Body, Face, Obstacle
 
 
 class Surroundings:
@@ -46,11 +46,11 @@ class Surroundings:
         """Return a fitting's body as it is turned now."""
         return self._bodies[number]
 
-    def walls(self) -> tuple[Obstacle, ...]:
+    def walls(self) -> tuple[Face, ...]:
         """Return walls and the floor."""
-        return tuple(self._faces)
+        return self._faces
 
-    def boards(self, box: Extent) -> list[Obstacle]:
+    def boards(self, box: Extent) -> list[Brick]:
         """Return the boards that come into a box."""
         return [self._boards[k] for k in self._board_grid.near([box])]
 

@@ -79,3 +79,35 @@ def test_what_goes_into_a_wall_is_told(y, errors):
 
     assert bool(told) is errors
     assert any(w.startswith("left;") for w in told) is (y < 11.7)
+
+
+_RUN = ("run", [[0, 0, 1000], [2000, 0, 1000]], ("cap", "cap"))
+_BRANCHES = {
+    name: (name, [[1000, 0, 1000], [1000 + x, y, 1000 + z]], ("joint", "cap"))
+    for name, x, y, z in (("back", 0, 900, 0), ("front", 0, -900, 0), ("up", 0, 0, 900), ("slant", 700, 700, 0))
+}
+
+
+@pytest.mark.parametrize("size", [t.key for t in WORKSHOP.catalog.tubes])
+@pytest.mark.parametrize(
+    ("kind", "branches"),
+    [
+        ("tee", ["back"]),
+        ("cross", ["back", "front"]),
+        ("side-outlet-tee", ["back", "up"]),
+        ("side-outlet-cross", ["back", "front", "up"]),
+        ("angle-tee", ["slant"]),
+    ],
+)
+def test_a_fitting_that_stands_alone_lets_its_key_in(size, kind, branches):
+    found = _jointed(_RUN, *(_BRANCHES[b] for b in branches), tube=size)
+
+    assert [j.kind for j in found.joints if not j.is_end_piece] == [kind]
+    assert all(b.is_reached for b in found.bolts)
+
+
+def test_a_tees_head_faces_away_from_its_branch():
+    """Toward the branch its own body is in the way; away from it nothing is."""
+    (run,) = [b for b in _jointed(_RUN, _BRANCHES["back"]).bolts if b.port == "run"]
+
+    assert direction_word(run.head) == "to the front"

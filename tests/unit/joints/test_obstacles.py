@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tubeframe.geometry.convex import Box
 from tubeframe.geometry.vector import Vec
-from tubeframe.joints.obstacles import NEVER, Bar, Brick, Face
+from tubeframe.joints.obstacles import NEVER, Bar, Brick, Drum, Face
 
 _SIZE = st.floats(-60.0, 60.0).map(lambda v: round(v, 3))
 _POINT = st.builds(Vec, _SIZE, _SIZE, _SIZE)
@@ -93,3 +93,20 @@ def test_a_face_stops_what_goes_toward_it():
     assert floor.free(Vec(0, 0, 1), Vec(0, 0, 1), 2.0) == 0.0
     assert floor.is_in(Vec(0, 0, -1))
     assert not floor.is_in(Vec(0, 0, 1))
+
+
+def test_a_drum_has_flat_ends():
+    """Past its end by more than the ball's radius a ball goes by, where one that is rounded would stop it."""
+    drum = Drum(start=Vec(0, 0, 0), end=Vec(0, 0, 40), radius=30.0)
+
+    assert drum.free(Vec(0, 0, 100), Vec(0, 0, -1), 2.0) == pytest.approx(58.0)
+    assert drum.free(Vec(29, 0, 100), Vec(0, 0, -1), 2.0) == pytest.approx(58.0)
+    assert drum.free(Vec(33, 0, 100), Vec(0, 0, -1), 2.0) == NEVER
+    assert drum.free(Vec(100, 0, 39), Vec(-1, 0, 0), 2.0) == pytest.approx(68.0)
+    assert drum.free(Vec(100, 0, 43), Vec(-1, 0, 0), 2.0) == NEVER
+    assert drum.free(Vec(100, 0, -3), Vec(-1, 0, 0), 2.0) == NEVER
+    assert drum.free(Vec(100, 0, 20), Vec(1, 0, 0), 2.0) == NEVER
+    assert drum.free(Vec(0, 0, 20), Vec(1, 0, 0), 2.0) == 0.0
+    slant = Vec(-1, 0, -1).unit
+    assert drum.free(Vec(60, 0, 80), slant, 0.0) == pytest.approx(40 * 2**0.5)
+    assert drum.free(Vec(75, 0, 60), slant, 0.0) == pytest.approx(45 * 2**0.5)
