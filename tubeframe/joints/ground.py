@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import OnFloor
 from tubeframe.errors import Finding, Severity
-from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.extent import along_tube
 from tubeframe.geometry.overlap import farthest
@@ -84,13 +83,9 @@ def _standing(frame: Frame, tube: Tube, end: TubeEnd, piece: Joint) -> Iterator[
 def _above_stands(tube: Tube, cut: Path, outside: float) -> Sequence[Extent]:
     """Return the boxes of a tube but for what is next to an end on or in the ground, which may lean."""
     low, high = 0.0, cut.length
-    low += outside if _stands(tube.end_a) else 0.0
-    high -= outside if _stands(tube.end_b) else 0.0
+    low += outside if tube.end_a.is_grounded else 0.0
+    high -= outside if tube.end_b.is_grounded else 0.0
     return along_tube(cut.part(low, high), outside, math.inf) if high > low else ()
-
-
-def _stands(end: EndKind) -> bool:
-    return end is EndKind.STAKE or end.on_floor is not None
 
 
 def _error(code: str, fact: Fact, *subjects: str) -> Finding:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -17,7 +16,7 @@ from tubeframe.geometry.vector import any_square_to
 from tubeframe.joints.check import check
 from tubeframe.joints.ends import end_pieces
 from tubeframe.joints.facts import NoFitting, OtherKind, WishInTheAir
-from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, Tube, TubeId
+from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, TubeId
 from tubeframe.joints.keys import bolt_ways, key_findings, turned_for_keys
 from tubeframe.joints.meet import meetings
 from tubeframe.joints.room import room
@@ -25,7 +24,7 @@ from tubeframe.joints.select import select
 from tubeframe.joints.split import split, whole_tubes
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
 
     from tubeframe.catalog.tube import TubeSize
     from tubeframe.catalog.workshop import Workshop
@@ -35,8 +34,6 @@ if TYPE_CHECKING:
     from tubeframe.joints.select import Match, Selection
 
 _NO_ID = JointId("")
-Turning = Callable[["Frame", "Sequence[Tube]", "Sequence[tuple[Joint, ...]]", "Workshop"], "tuple[Joint, ...]"]
-"""Chooses one of the ways to turn each joint's fitting."""
 
 
 def jointed(frame: Frame, workshop: Workshop) -> Jointed:
@@ -44,24 +41,19 @@ def jointed(frame: Frame, workshop: Workshop) -> Jointed:
 
     Fittings are turned so that a key reaches their bolts.
     """
-    found = _resolved(frame, workshop, turned_for_keys)
+    found = resolved(frame, workshop)
     bolts = bolt_ways(frame, found.tubes, found.joints, workshop)
     keys = tuple(key_findings(bolts, found.joints))
     return replace(found, bolts=bolts, findings=found.findings + keys)
 
 
-def plainly_jointed(frame: Frame, workshop: Workshop) -> Jointed:
-    """Do the same with every fitting turned the plainest way: quicker, and what is an error stays the same."""
-    return _resolved(frame, workshop, lambda _frame, _tubes, ways, _workshop: tuple(w[0] for w in ways))
-
-
-def _resolved(frame: Frame, workshop: Workshop, turned: Turning) -> Jointed:
-    """Resolve every node with a way to choose how its fitting is turned."""
+def resolved(frame: Frame, workshop: Workshop) -> Jointed:
+    """Do the same without looking where each bolt's head is to face: every error is found, only keys are not."""
     met = meetings(frame, workshop)
     sizes = {m.id: workshop.catalog.tube(m.tube) for m in frame.members}
     found = [_selected(node, frame, sizes, workshop) for node in met.nodes]
     ways = [_ways(node, selection, sizes, workshop) for node, selection in zip(met.nodes, found, strict=True)]
-    parted = split(frame.members, turned(frame, whole_tubes(frame.members), ways, workshop), workshop)
+    parted = split(frame.members, turned_for_keys(frame, whole_tubes(frame.members), ways, workshop), workshop)
     ends = [j for t in parted.tubes for j in end_pieces(t, workshop)]
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
     found_room = room(frame, parted.tubes, numbered, workshop)

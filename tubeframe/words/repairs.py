@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING
 
 from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
+from tubeframe.geometry.tolerance import TINY
 from tubeframe.joints.repair.operations import (
     AddTube,
     Ask,
+    CutOut,
     DropTube,
     EndPiece,
     Move,
@@ -17,11 +19,12 @@ from tubeframe.joints.repair.operations import (
     Resplit,
     Single,
     Stretch,
+    Trim,
     Turn,
     singles,
 )
 from tubeframe.words.findings import told
-from tubeframe.words.stations import at_station, end_word, is_on_a_tape, listed, shown, stations
+from tubeframe.words.stations import at_station, edge_word, end_word, is_on_a_tape, listed, shown, stations
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -85,6 +88,26 @@ def _added(operation: AddTube, repair: Repair, units: Units) -> str:
 def _asked(operation: Ask, repair: Repair, units: Units) -> str:
     del repair, units
     return f"clamp them there with {_counted(len(operation.at), operation.kind)}"
+
+
+def _cut_out(operation: CutOut, repair: Repair, units: Units) -> str:
+    board = next(p for p in repair.before.panels if p.id == operation.board)
+    holes: dict[str, list[str]] = {}
+    for pocket in operation.pockets:
+        size = pocket.high - pocket.low
+        deep = "through" if pocket.high.z >= board.thickness - TINY else f"{shown(size.z, units)} deep from below"
+        what = f"{shown(size.x, units)} x {shown(size.y, units)}, {deep}"
+        at = (pocket.low + pocket.high) * 0.5
+        edges = [edge_word(-board.placement.x), edge_word(-board.placement.y)]
+        where = " and ".join(f"{shown(v, units)} from the {e}" for v, e in zip((at.x, at.y), edges, strict=True))
+        holes.setdefault(what, []).append(where)
+    told_of = [f"{what}, middle {'; '.join(where)}" for what, where in holes.items()]
+    return f"cut out {board.id}: {'; '.join(told_of)}"
+
+
+def _trimmed(operation: Trim, repair: Repair, units: Units) -> str:
+    del repair
+    return f"cut {operation.board} back by {shown(operation.by, units)} at the {edge_word(operation.edge)}"
 
 
 def _moved(move: Move, repair: Repair, units: Units) -> str:
@@ -167,6 +190,8 @@ _HOW: Mapping[type[Single], Callable[..., str]] = {
     EndPiece: _ended,
     Resplit: _resplit,
     DropTube: _dropped,
+    CutOut: _cut_out,
+    Trim: _trimmed,
     AddTube: _added,
     Ask: _asked,
 }

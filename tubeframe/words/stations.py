@@ -49,11 +49,20 @@ def end_word(member: Member, end: TubeEnd) -> str:
     """Name an end by where it lies, as one stands before the frame."""
     way = member.path.end - member.path.start
     way = (way if end is TubeEnd.B else -way).unit if way.length > TINY else member.path.tangent(0.0)
+    return f"the {_side(way)} end"
+
+
+def edge_word(way: Vec) -> str:
+    """Name a board's edge by the way that it faces."""
+    return f"{_side(way)} edge"
+
+
+def _side(way: Vec) -> str:
     if abs(way.z) >= _STEEP:
-        return "the upper end" if way.z > 0.0 else "the lower end"
+        return "upper" if way.z > 0.0 else "lower"
     if abs(way.x) >= abs(way.y):
-        return "the right end" if way.x > 0.0 else "the left end"
-    return "the back end" if way.y > 0.0 else "the front end"
+        return "right" if way.x > 0.0 else "left"
+    return "back" if way.y > 0.0 else "front"
 
 
 def listed(names: Sequence[str]) -> str:

@@ -7,15 +7,16 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import FrameError, Problem
 from tubeframe.frame.frame import Preference
-from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.node import TubeEnd
+from tubeframe.frame.panel import Panel, Pocket
 from tubeframe.geometry.path import Path, Straight, line
 from tubeframe.geometry.placement import Placement
-from tubeframe.geometry.tolerance import PLANE_MM, TINY
-from tubeframe.geometry.vector import rotated
+from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM, TINY
+from tubeframe.geometry.vector import Vec, rotated
 from tubeframe.joints.repair.operations import (
     AddTube,
     Ask,
+    CutOut,
     DropTube,
     EndPiece,
     Move,
@@ -24,6 +25,7 @@ from tubeframe.joints.repair.operations import (
     Resplit,
     Single,
     Stretch,
+    Trim,
     Turn,
     singles,
 )
@@ -34,10 +36,9 @@ if TYPE_CHECKING:
 
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.load import Load
-    from tubeframe.geometry.vector import Vec
+    from tubeframe.frame.member import EndKind, Member, MemberId
 
-GROUNDED = frozenset(kind for kind in EndKind if kind.is_grounded)
-"""Ends that stand on the floor."""
+_FACING = 0.5
 
 
 def applied(frame: Frame, operation: Operation) -> Frame:
@@ -85,12 +86,13 @@ def _seated(frame: Frame, seat: Seat) -> Frame:
 
 
 def _on_the_floor(before: Frame, frame: Frame, name: MemberId) -> Frame:
-    """Put the ends of a tube that stood on the floor back to their height, along the tube."""
+    """Put the ends of a tube that stood on the floor back onto it, along the tube."""
     old, new = member_of(before, name), member_of(frame, name)
     for end, kind in zip(TubeEnd, old.ends, strict=True):
         point, way = outward(new, end)
         rise = outward(old, end)[0].z - point.z
-        if kind in GROUNDED and abs(way.z) > TINY and abs(rise) > TINY:
+        on_floor = kind.is_grounded and abs(outward(old, end)[0].z) <= MEET_MM
+        if on_floor and abs(way.z) > TINY and abs(rise) > TINY:
             frame = _stretched(frame, name, end, rise / way.z)
     return frame
 
@@ -127,9 +129,7 @@ def _stretched(frame: Frame, name: MemberId, end: TubeEnd, by: float) -> Frame:
 
 
 def _nothing_left(name: str, length: float) -> Problem:
-    return Problem(
-        where=name, key="path", message=f"{length:.1f} mm of a straight are left", remedy="change something else"
-    )
+    return Problem(where=name, key="path", message=f"{length:.1f} mm of it are left", remedy="change something else")
 
 
 def _turned(frame: Frame, turn: Turn) -> Frame:
@@ -142,6 +142,35 @@ def _ended(frame: Frame, operation: EndPiece) -> Frame:
     member = member_of(frame, operation.member)
     at_a = operation.end is TubeEnd.A
     return _with(frame, replace(member, end_a=operation.kind) if at_a else replace(member, end_b=operation.kind))
+
+
+def _cut_out(frame: Frame, operation: CutOut) -> Frame:
+    panels = (replace(p, pockets=p.pockets + operation.pockets) if p.id == operation.board else p for p in frame.panels)
+    return replace(frame, panels=tuple(panels))
+
+
+def _trimmed(frame: Frame, operation: Trim) -> Frame:
+    panels = (_cut_back(p, operation) if p.id == operation.board else p for p in frame.panels)
+    return replace(frame, panels=tuple(panels))
+
+
+def _cut_back(panel: Panel, trim: Trim) -> Panel:
+    """Cut a board back; its pockets stay where they are, and what of them was cut away is gone."""
+    along, across = trim.edge.dot(panel.placement.x), trim.edge.dot(panel.placement.y)
+    off = Vec(trim.by if along < -_FACING else 0.0, trim.by if across < -_FACING else 0.0, 0.0)
+    length = panel.length - (trim.by if abs(along) > _FACING else 0.0)
+    width = panel.width - (trim.by if abs(across) > _FACING else 0.0)
+    if min(length, width) <= PLANE_MM:
+        raise FrameError(_nothing_left(panel.id, min(length, width)))
+    most = Vec(length, width, panel.thickness)
+    pockets = (Pocket(low=_clipped(p.low - off, most), high=_clipped(p.high - off, most)) for p in panel.pockets)
+    kept = tuple(p for p in pockets if p.low.x < p.high.x and p.low.y < p.high.y)
+    placement = replace(panel.placement, origin=panel.placement.point(off))
+    return replace(panel, placement=placement, length=length, width=width, pockets=kept)
+
+
+def _clipped(point: Vec, most: Vec) -> Vec:
+    return Vec(*(min(m, max(0.0, c)) for c, m in zip(point, most, strict=True)))
 
 
 def _resplit(frame: Frame, operation: Resplit) -> Frame:
@@ -212,6 +241,8 @@ _HOW: Mapping[type[Single], Callable[..., Frame]] = {
     EndPiece: _ended,
     Resplit: _resplit,
     DropTube: _dropped,
+    CutOut: _cut_out,
+    Trim: _trimmed,
     AddTube: _added,
     Ask: _asked,
 }

@@ -22,6 +22,7 @@ from tubeframe.joints.facts import (
     TubeInBody,
 )
 from tubeframe.joints.repair.apply import outward
+from tubeframe.joints.room_facts import BelowFloor, EndInTube, FittingInBoard, OffFloor
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Hashable, Iterator, Mapping
@@ -90,6 +91,23 @@ def _of_bodies(fact: BodiesMeet, scene: Scene) -> Iterator[Hashable]:
 def _of_board(fact: InBoard, scene: Scene) -> Iterator[Hashable]:
     del scene
     yield (fact.panel, round(fact.short, 1))
+    yield (fact.panel,)
+
+
+def _of_fitting_in_board(fact: FittingInBoard, scene: Scene) -> Iterator[Hashable]:
+    del scene
+    yield (fact.panel,)
+
+
+def _of_foot(fact: OffFloor, scene: Scene) -> Iterator[Hashable]:
+    """Feet that are off the floor by the same height."""
+    del scene
+    yield (round(fact.height, 1),)
+
+
+def _of_depth(fact: BelowFloor, scene: Scene) -> Iterator[Hashable]:
+    del scene
+    yield (round(fact.short, 1),)
 
 
 def _of_wall(fact: InWall, scene: Scene) -> Iterator[Hashable]:
@@ -109,6 +127,9 @@ _BONDS: Mapping[type[Fact], Callable[..., Iterator[Hashable]]] = {
     BodiesMeet: _of_bodies,
     InBoard: _of_board,
     InWall: _of_wall,
+    FittingInBoard: _of_fitting_in_board,
+    OffFloor: _of_foot,
+    BelowFloor: _of_depth,
 }
 
 
@@ -128,6 +149,10 @@ def shape(fact: Fact) -> Hashable:
             return (OnBend, fact.fitting.kind, round(fact.short, 1))
         case TubeInBody():
             return (TubeInBody, fact.fitting.kind, round(fact.short, 1))
+        case FittingInBoard():
+            return (FittingInBoard, fact.fitting.kind, round(fact.short, 1))
+        case InBoard():
+            return (InBoard, round(fact.short, 1))
         case BadSplit():
             return (BadSplit, round(fact.at, 1), fact.fault)
         case _:
@@ -140,7 +165,7 @@ def urgency(fact: Fact) -> float:
     Bodies that run into each other come last: more room on a tube mends most of them.
     """
     match fact:
-        case LooseEnd():
+        case LooseEnd() | EndInTube():
             return -3.0 * _HUGE
         case OnePoint() | NoFitting():
             return -2.0 * _HUGE
@@ -150,7 +175,9 @@ def urgency(fact: Fact) -> float:
             return -_HUGE
         case Fouling():
             return fact.distance - fact.least
-        case TooNear() | OnBend() | ShortOverhang() | InBoard() | InWall():
+        case TooNear() | OnBend() | ShortOverhang() | InBoard() | InWall() | BelowFloor() | FittingInBoard():
             return -fact.short
+        case OffFloor():
+            return -abs(fact.height)
         case _:
             return 0.0

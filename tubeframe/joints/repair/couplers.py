@@ -10,7 +10,7 @@ from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.closest import approaches, nearest_on
 from tubeframe.geometry.path import Path, Straight, line
 from tubeframe.geometry.tolerance import COUPLER_MM, EXACT_MM, MEET_MM, TINY
-from tubeframe.geometry.vector import any_square_to
+from tubeframe.geometry.vector import X, Y, Z, any_square_to
 from tubeframe.joints.facts import Apart, Fouling, OnePoint
 from tubeframe.joints.repair.apply import end_kind, outward
 from tubeframe.joints.repair.operations import (
@@ -25,6 +25,7 @@ from tubeframe.joints.repair.operations import (
     Together,
 )
 from tubeframe.joints.repair.room import SPARE
+from tubeframe.joints.room_facts import EndInTube
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -57,10 +58,33 @@ def onto_a_coupler(fault: Fault, scene: Scene) -> Iterator[Operation]:
         return  # no coupler sits on a bend
     pair = scene.members_of((fact.first, fact.second))
     yield from _ended_there(fault, scene)
+    if isinstance(fact, Fouling) and fact.on_bend:
+        yield from _off_it(pair, fact.least - fact.distance + SPARE, scene)
     for member, other in ((m, o) for n in pair for m in [scene.members[n]] for o in pair if o != n):
         yield from _not_beyond(member, scene.members[other])
     if len(pair) == 2:
         yield from _coupled(scene.members[pair[0]], scene.members[pair[1]], scene)
+
+
+def out_of_a_tube(fault: Fault, scene: Scene) -> Iterator[Operation]:
+    """End a tube in a fitting that ends inside another, or make it shorter."""
+    fact = fault.fact
+    assert isinstance(fact, EndInTube)
+    member, other = (scene.members[n] for n in scene.members_of((fact.tube, fact.other)))
+    joined = list(_standing_in(member, other, scene))
+    if joined:
+        yield Together(parts=tuple(joined[:2])) if len(joined) > 1 else joined[0]
+    yield Stretch(ends=((member.id, fact.end),), by=-fact.short - SPARE)
+
+
+def _off_it(pair: tuple[MemberId, ...], by: float, scene: Scene) -> Iterator[Operation]:
+    """Move either of two tubes off the other's bend, along an axis."""
+    for name in reversed(pair):
+        fixed = [n for n in pair if n != name]
+        for axis, share in ((a, s) for s in (1.0, 1.5, 2.0) for a in (X, Y, Z)):
+            for sign in (1.0, -1.0):
+                if move := scene.move((name,), axis * (sign * share * by), fixed):
+                    yield move
 
 
 def _ended_there(fault: Fault, scene: Scene) -> Iterator[Operation]:

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
 
     from tubeframe.frame.member import EndKind, Member, MemberId
     from tubeframe.frame.node import TubeEnd
+    from tubeframe.frame.panel import Pocket
     from tubeframe.geometry.vector import Vec
 
 
@@ -74,6 +75,23 @@ class DropTube:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutOut:
+    """A board is cut out from below, or through."""
+
+    board: str
+    pockets: tuple[Pocket, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trim:
+    """A board is cut back by a length [mm] at the edge that faces a way."""
+
+    board: str
+    edge: Vec
+    by: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AddTube:
     """A tube comes between two others."""
 
@@ -89,7 +107,9 @@ class Ask:
     at: tuple[Vec, ...]
 
 
-Single = Move | MoveEnds | Stretch | Turn | EndPiece | Resplit | DropTube | AddTube | Ask
+_PARALLEL = 1e-3
+
+Single = Move | MoveEnds | Stretch | Turn | EndPiece | Resplit | DropTube | CutOut | Trim | AddTube | Ask
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,3 +128,16 @@ def singles(operation: Operation) -> Iterator[Single]:
         yield from operation.parts
     else:
         yield operation
+
+
+def only_more_of(a: Operation, b: Operation) -> bool:
+    """Whether two operations do the same to the same tubes and boards, only farther."""
+    return len(list(singles(a))) == len(list(singles(b))) and all(map(_goes_on, singles(a), singles(b)))
+
+
+def _goes_on(a: Single, b: Single) -> bool:
+    if isinstance(a, Move) and isinstance(b, Move):
+        return (a.members, a.boards) == (b.members, b.boards) and a.shift.unit.distance(b.shift.unit) < _PARALLEL
+    if isinstance(a, Stretch) and isinstance(b, Stretch):
+        return a.ends == b.ends and a.by * b.by > 0.0
+    return a == b

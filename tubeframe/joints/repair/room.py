@@ -18,7 +18,7 @@ from tubeframe.joints.facts import (
     TooNear,
     TubeInBody,
 )
-from tubeframe.joints.repair.apply import GROUNDED, end_kind, outward
+from tubeframe.joints.repair.apply import end_kind, outward
 from tubeframe.joints.repair.operations import EndPiece, Move, Operation, Resplit, Stretch, Together
 
 if TYPE_CHECKING:
@@ -81,7 +81,7 @@ def longer(fault: Fault, scene: Scene) -> Iterator[Operation]:
     facts = [f.fact for f in fault.findings if isinstance(f.fact, ShortOverhang)]
     by = max(f.short for f in facts) + SPARE
     ends = [(scene.members[scene.members_of((f.tube,))[0]], f.end) for f in facts]
-    if all(end_kind(m, e) not in GROUNDED for m, e in ends):
+    if all(not end_kind(m, e).is_grounded for m, e in ends):
         yield Stretch(ends=tuple((m.id, e) for m, e in ends), by=by)
     if all(f.over <= MEET_MM for f in facts):
         parts = tuple(EndPiece(member=m.id, end=e, kind=EndKind.JOINT) for m, e in ends)
@@ -144,7 +144,7 @@ def _free_end_out(scene: Scene, joint: Joint, by: float) -> Iterator[Operation]:
     """Make a tube longer at the end that a cap is on."""
     use = joint.uses[0]
     member = scene.members[scene.owner[use.tube]]
-    if use.end and end_kind(member, use.end) not in GROUNDED:
+    if use.end and not end_kind(member, use.end).is_grounded:
         yield Stretch(ends=((member.id, use.end),), by=by)
 
 

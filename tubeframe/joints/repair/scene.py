@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog import rules
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.frame.member import MemberId
-from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM
+from tubeframe.geometry.closest import nearest_on
+from tubeframe.geometry.tolerance import MEET_MM
 from tubeframe.joints.joint import TubeId
 from tubeframe.joints.repair.operations import Move
 
@@ -111,6 +112,10 @@ class Scene:
             if self.owner[u.tube] == member.id and u.role is PortRole.RUN
         )
 
+    def is_at(self, name: MemberId, point: Vec) -> bool:
+        """Whether a tube's centreline goes through a point."""
+        return nearest_on(self.members[name].path, point)[1] <= MEET_MM
+
     def move(self, names: Collection[MemberId], shift: Vec, fixed: Collection[MemberId] = ()) -> Move | None:
         """Return a move of tubes with all that has to go with them to stay joined.
 
@@ -160,16 +165,5 @@ def scene_of(frame: Frame, found: Jointed, workshop: Workshop) -> Scene:
         members={m.id: m for m in frame.members},
         owner=owner,
         ties={name: tuple(held) for name, held in ties.items()},
-        carried=frozenset(_carried(frame, workshop)),
+        carried=frozenset((b.board, owner[b.tube]) for b in found.bearings),
     )
-
-
-def _carried(frame: Frame, workshop: Workshop) -> Iterator[tuple[str, MemberId]]:
-    """Give every board with each tube that touches its underside."""
-    for panel in frame.panels:
-        for member in frame.members:
-            middle = panel.placement.seen(member.path.point(member.path.length / 2.0) - panel.placement.origin)
-            radius = workshop.catalog.tube(member.tube).outside / 2.0
-            over = -PLANE_MM <= middle.x <= panel.length + PLANE_MM and -PLANE_MM <= middle.y <= panel.width + PLANE_MM
-            if over and abs(middle.z + radius) <= PLANE_MM:
-                yield panel.id, member.id

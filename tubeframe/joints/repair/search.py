@@ -12,9 +12,10 @@ from tubeframe.geometry.tolerance import PLANE_MM
 from tubeframe.joints.facts import Apart
 from tubeframe.joints.repair.attempts import attempts
 from tubeframe.joints.repair.faults import Fault, faults_of
+from tubeframe.joints.repair.operations import only_more_of
 from tubeframe.joints.repair.scene import scene_of
 from tubeframe.joints.repair.sound import Key, errors_of, is_mended, soundness
-from tubeframe.joints.resolve import plainly_jointed
+from tubeframe.joints.resolve import resolved
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -62,7 +63,7 @@ def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
     With a change done every check is run again, every two tubes that were held together have to be so still, every
     board has to lie on the tubes that it lay on, and every foot on the floor.
     """
-    scene = scene_of(frame, plainly_jointed(frame, workshop), workshop)
+    scene = scene_of(frame, resolved(frame, workshop), workshop)
     found: list[Repair] = []
     known: set[Operation] = set()
     told: set[Finding] = set()
@@ -70,7 +71,7 @@ def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
     for fault in faults_of(scene):
         if set(fault.findings) <= told:
             continue
-        offers = [s for _, s in zip(range(_MOST_OFFERED), _mending(fault, scene), strict=False)]
+        offers = _offers(fault, scene)
         found += [r for r, _ in offers if r.operation not in known]
         known |= {r.operation for r, _ in offers}
         for _, after in offers[:1]:
@@ -79,9 +80,20 @@ def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
     return tuple(found)
 
 
+def _offers(fault: Fault, scene: Scene) -> list[tuple[Repair, Scene]]:
+    """Return the first repairs of a fault that differ in more than how far something goes."""
+    found: list[tuple[Repair, Scene]] = []
+    for step in _mending(fault, scene):
+        if all(not only_more_of(step[0].operation, one.operation) for one, _ in found):
+            found.append(step)
+        if len(found) == _MOST_OFFERED:
+            break
+    return found
+
+
 def mended(frame: Frame, workshop: Workshop) -> Mended:
     """Do the first repair that is found, fault by fault, as long as there is one."""
-    scene = scene_of(frame, plainly_jointed(frame, workshop), workshop)
+    scene = scene_of(frame, resolved(frame, workshop), workshop)
     done: list[Repair] = []
     while len(done) < _MOST_DONE:
         step = next((s for fault in faults_of(scene) if (s := _best(fault, scene))), None)
@@ -129,7 +141,7 @@ def _checked(fault: Fault, scene: Scene, frame: Frame, before: Soundness) -> Sce
     try:
         if not _helps_nearby(fault, scene, frame):
             return None
-        after = scene_of(frame, plainly_jointed(frame, scene.workshop), scene.workshop)
+        after = scene_of(frame, resolved(frame, scene.workshop), scene.workshop)
     except (BendError, FrameError):
         return None
     kept = soundness(after)
@@ -148,7 +160,7 @@ def _helps_nearby(fault: Fault, scene: Scene, frame: Frame) -> bool:
     if 2 * len(names) > len(frame.members):
         return True
     cuts = [replace(f, members=tuple(m for m in f.members if m.id in names)) for f in (scene.frame, frame)]
-    before, after = (_nearby_errors(plainly_jointed(f, scene.workshop).findings) for f in cuts)
+    before, after = (_nearby_errors(resolved(f, scene.workshop).findings) for f in cuts)
     return not after - before
 
 

@@ -10,7 +10,7 @@ from tubeframe.errors import Finding, Severity
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM
 from tubeframe.joints.facts import Apart
-from tubeframe.joints.repair.apply import GROUNDED, end_kind, outward
+from tubeframe.joints.repair.apply import end_kind, outward
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -65,7 +65,7 @@ def soundness(scene: Scene) -> Soundness:
 
 def feet_of(frame: Frame) -> dict[tuple[MemberId, TubeEnd], float]:
     """Return the height of every end that stands on the floor [mm]."""
-    return {(m.id, end): outward(m, end)[0].z for m in frame.members for end in TubeEnd if end_kind(m, end) in GROUNDED}
+    return {(m.id, end): outward(m, end)[0].z for m in frame.members for end in TubeEnd if end_kind(m, end).is_grounded}
 
 
 def errors_of(findings: tuple[Finding, ...]) -> Counter[Key]:
