@@ -17,7 +17,7 @@ from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
 from tubeframe.cli.sweet_spots import sweet_spots
 from tubeframe.design import make_design
-from tubeframe.errors import InputError, Problem, Severity, TubeframeError, nearest_name
+from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
 from tubeframe.fabrication.make import with_sweet_spots
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
@@ -25,7 +25,7 @@ from tubeframe.joints.repair.search import mended, repairs
 from tubeframe.output.build_folder import EVERYTHING, Build, Format
 from tubeframe.template.parameters import ParameterSpec, describe_bases, describe_default, describe_range, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
-from tubeframe.words.repairs import repair_place, repair_words
+from tubeframe.words.repairs import mended_lines, offer_lines
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -169,22 +169,13 @@ def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: d
 
 def _repaired(frame: Frame, workshop: Workshop) -> tuple[Frame, list[str]]:
     """Mend what can be mended; return what was done too, a line each."""
-    found, units = mended(frame, workshop), workshop.units
-    done = [f"repaired {repair_place(r, units)}: {repair_words(r, units)}" for r in found.done]
-    if done:
-        done.append("the files show the repaired frame; --only frame writes it as a text frame")
-    return found.frame, done or ["nothing was repaired: no change that was tried mends a fault and brings none"]
+    found = mended(frame, workshop)
+    return found.frame, mended_lines(found, workshop.units)
 
 
 def _offers(design: Design) -> list[str]:
     """List repairs, where joints are at fault."""
-    if not any(f.severity is Severity.ERROR for f in design.jointed.findings):
-        return []
-    units = design.workshop.units
-    return [
-        f"repair for {repair_place(r, units)}: {repair_words(r, units)} (checked; --repair does the first)"
-        for r in repairs(design.frame, design.workshop)
-    ]
+    return offer_lines(repairs(design.frame, design.workshop, design.jointed), design.workshop.units)
 
 
 def _checked(problems: list[Problem], check: Callable[[], Any]) -> Any:

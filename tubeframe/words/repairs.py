@@ -33,11 +33,30 @@ if TYPE_CHECKING:
     from tubeframe.frame.member import Member
     from tubeframe.geometry.units import Units
     from tubeframe.geometry.vector import Vec
-    from tubeframe.joints.repair.search import Repair
+    from tubeframe.joints.repair.search import Mended, Repair
 
 _SLANT = 0.05
 """A shift is told along an axis when this share of it goes that way."""
 _PLACES_AT_MOST = 2
+
+
+def offer_lines(offered: Sequence[Repair], units: Units) -> list[str]:
+    """Say what could be done, a line each."""
+    return [
+        f"repair for {repair_place(r, units)}: {repair_words(r, units)} (checked; --repair does the first)"
+        for r in offered
+    ]
+
+
+def mended_lines(found: Mended, units: Units) -> list[str]:
+    """Say every change that was made, a line each, and what is left."""
+    lines = [f"repaired {repair_place(r, units)}: {repair_words(r, units)}" for r in found.done]
+    if found.done:
+        lines.append("all files show the repaired frame; --only frame writes it as a text frame")
+    if found.left:
+        what = "1 fault is" if found.left == 1 else f"{found.left} faults are"
+        lines.append(f"{what} left: no change that was tried mends more without bringing another fault")
+    return lines or ["nothing to repair: no fault was found"]
 
 
 def repair_place(repair: Repair, units: Units) -> str:
@@ -68,10 +87,10 @@ def _ends_moved(operation: MoveEnds, repair: Repair, units: Units) -> str:
 
 def _ended(operation: EndPiece, repair: Repair, units: Units) -> str:
     del units
-    end = end_word(_member(repair.before, operation.member), operation.end)
+    which = _grouped([(n, end_word(_member(repair.before, n), e)) for n, e in operation.ends])
     if operation.kind is EndKind.JOINT:
-        return f"end {operation.member} in a fitting at {end}"
-    return f"put a {operation.kind.value} on {end} of {operation.member}"
+        return f"let {which} end in a fitting"
+    return f"put a {operation.kind.value} on {which}"
 
 
 def _dropped(operation: DropTube, repair: Repair, units: Units) -> str:

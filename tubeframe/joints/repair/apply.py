@@ -139,9 +139,10 @@ def _turned(frame: Frame, turn: Turn) -> Frame:
 
 
 def _ended(frame: Frame, operation: EndPiece) -> Frame:
-    member = member_of(frame, operation.member)
-    at_a = operation.end is TubeEnd.A
-    return _with(frame, replace(member, end_a=operation.kind) if at_a else replace(member, end_b=operation.kind))
+    for name, end in operation.ends:
+        member, kind = member_of(frame, name), operation.kind
+        frame = _with(frame, replace(member, end_a=kind) if end is TubeEnd.A else replace(member, end_b=kind))
+    return frame
 
 
 def _cut_out(frame: Frame, operation: CutOut) -> Frame:

@@ -26,10 +26,18 @@ from tubeframe.joints.repair.boards import onto_the_rails, out_of_each_other, ou
 from tubeframe.joints.repair.couplers import onto_a_coupler, out_of_a_tube, tied
 from tubeframe.joints.repair.effort import effort, outline
 from tubeframe.joints.repair.ends import one_at_a_time, onto_a_tube
-from tubeframe.joints.repair.ground import apart, onto_the_floor, out_of_the_floor
+from tubeframe.joints.repair.ground import apart, on_a_pivot, onto_the_floor, out_of_the_floor
 from tubeframe.joints.repair.room import aside, longer, more_room, off_the_bend, off_the_wall, split_elsewhere
 from tubeframe.joints.repair.twins import same_everywhere
-from tubeframe.joints.room_facts import BelowFloor, BoardFloats, BoardsMeet, EndInTube, FittingInBoard, OffFloor
+from tubeframe.joints.room_facts import (
+    BelowFloor,
+    BoardFloats,
+    BoardsMeet,
+    EndInTube,
+    FittingInBoard,
+    OffFloor,
+    SlopedFoot,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
@@ -55,6 +63,7 @@ _TRIES: Mapping[type[Fact], Callable[[Fault, Scene], Iterator[Operation]]] = {
     BoardFloats: onto_the_rails,
     EndInTube: out_of_a_tube,
     OffFloor: onto_the_floor,
+    SlopedFoot: on_a_pivot,
     BelowFloor: out_of_the_floor,
     TooShort: apart,
     BodiesMeet: aside,

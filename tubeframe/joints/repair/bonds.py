@@ -22,7 +22,7 @@ from tubeframe.joints.facts import (
     TubeInBody,
 )
 from tubeframe.joints.repair.apply import outward
-from tubeframe.joints.room_facts import BelowFloor, EndInTube, FittingInBoard, OffFloor
+from tubeframe.joints.room_facts import BelowFloor, EndInTube, FittingInBoard, OffFloor, SlopedFoot
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Hashable, Iterator, Mapping
@@ -105,6 +105,11 @@ def _of_foot(fact: OffFloor, scene: Scene) -> Iterator[Hashable]:
     yield (round(fact.height, 1),)
 
 
+def _of_sloped_foot(fact: SlopedFoot, scene: Scene) -> Iterator[Hashable]:
+    del scene
+    yield (fact.piece,)
+
+
 def _of_depth(fact: BelowFloor, scene: Scene) -> Iterator[Hashable]:
     del scene
     yield (round(fact.short, 1),)
@@ -129,6 +134,7 @@ _BONDS: Mapping[type[Fact], Callable[..., Iterator[Hashable]]] = {
     InWall: _of_wall,
     FittingInBoard: _of_fitting_in_board,
     OffFloor: _of_foot,
+    SlopedFoot: _of_sloped_foot,
     BelowFloor: _of_depth,
 }
 
@@ -177,6 +183,8 @@ def urgency(fact: Fact) -> float:
             return fact.distance - fact.least
         case TooNear() | OnBend() | ShortOverhang() | InBoard() | InWall() | BelowFloor() | FittingInBoard():
             return -fact.short
+        case SlopedFoot():
+            return _HUGE
         case OffFloor():
             return -abs(fact.height)
         case _:

@@ -121,7 +121,7 @@ def _standing_in(member: Member, other: Member, scene: Scene) -> Iterator[Single
             yield Stretch(ends=((member.id, end),), by=shift.dot(way))
         elif gap > EXACT_MM and member.is_straight:
             yield MoveEnds(ends=((member.id, end),), shift=shift)
-        yield EndPiece(member=member.id, end=end, kind=EndKind.JOINT)
+        yield EndPiece(ends=((member.id, end),), kind=EndKind.JOINT)
 
 
 def tied(fault: Fault, scene: Scene) -> Iterator[Operation]:
@@ -220,7 +220,7 @@ def _reaching(member: Member, other: Member, scene: Scene) -> Iterator[Operation
         for near in approaches(ahead, other.path, max(_offsets(member, other, scene)) + COUPLER_MM):
             reach = near.at_first - _NEAR / 2.0
             if near.distance <= MEET_MM:
-                joined = EndPiece(member=member.id, end=end, kind=EndKind.JOINT)
+                joined = EndPiece(ends=((member.id, end),), kind=EndKind.JOINT)
                 longer = Stretch(ends=((member.id, end),), by=reach)
                 yield Together(parts=(longer, joined)) if abs(reach) > MEET_MM else joined
             else:

@@ -85,7 +85,7 @@ def _of_turn(turn: Turn, scene: Scene, outgrown: bool) -> float:  # noqa: FBT001
 
 
 def _of_end_piece(operation: EndPiece, *_: object) -> float:
-    return _END_PIECE if operation.kind is not EndKind.JOINT else _IN_A_FITTING
+    return (_END_PIECE if operation.kind is not EndKind.JOINT else _IN_A_FITTING) * len(operation.ends)
 
 
 def _of_resplit(operation: Resplit, scene: Scene, outgrown: bool) -> float:  # noqa: FBT001

@@ -118,9 +118,9 @@ def _one_end(member: Member, end: TubeEnd, scene: Scene) -> Iterator[Single]:
                 continue
             yield MoveEnds(ends=((member.id, end),), shift=gap)
     if abs(point.z) <= MEET_MM:
-        yield EndPiece(member=member.id, end=end, kind=EndKind.FOOT)
+        yield EndPiece(ends=((member.id, end),), kind=EndKind.FOOT)
     elif member.id in scene.ties and _is_clear(member, point, scene):
-        yield EndPiece(member=member.id, end=end, kind=EndKind.CAP)
+        yield EndPiece(ends=((member.id, end),), kind=EndKind.CAP)
 
 
 def _goes_past(member: Member, reach: float, point: Vec, way: Vec, scene: Scene) -> bool:
@@ -241,7 +241,7 @@ def _ending_there(members: list[Member], at: Vec) -> Iterator[EndPiece]:
     for member in members:
         for end in (e for e in TubeEnd if outward(member, e)[0].distance(at) <= MEET_MM):
             if end_kind(member, end) in {EndKind.CAP, EndKind.OPEN}:
-                yield EndPiece(member=member.id, end=end, kind=EndKind.JOINT)
+                yield EndPiece(ends=((member.id, end),), kind=EndKind.JOINT)
 
 
 def _slides(member: Member, host: Member, run: Vec, scene: Scene) -> Iterator[Operation]:

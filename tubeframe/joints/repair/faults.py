@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.errors import Severity
 from tubeframe.frame.member import MemberId
 from tubeframe.joints.facts import Apart, BodiesMeet, Fouling, LooseEnd, OnePoint, TubeInBody
 from tubeframe.joints.repair.bonds import Host, bonds, shape, urgency
+from tubeframe.joints.repair.sound import is_fault
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Iterator
@@ -82,7 +82,7 @@ def _together(group: tuple[int, ...], bond: Hashable, errors: list[Finding], sce
 
 def _causes(scene: Scene) -> list[Finding]:
     """Return the errors by their urgency, without those that only follow from a loose end."""
-    errors = [f for f in scene.found.findings if f.severity is Severity.ERROR]
+    errors = [f for f in scene.found.findings if is_fault(f)]
     loose = {f.fact.member for f in errors if isinstance(f.fact, LooseEnd)}
     causes = [f for f in errors if not (isinstance(f.fact, _FOLLOWING) and loose & {*scene.members_of(f.subjects)})]
     return sorted(causes, key=lambda f: urgency(f.fact))

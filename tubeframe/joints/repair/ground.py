@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.fitting import OnFloor
 from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.overlap import farthest
@@ -11,9 +12,9 @@ from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.vector import Z
 from tubeframe.joints.facts import TooShort
 from tubeframe.joints.repair.apply import end_kind, outward
-from tubeframe.joints.repair.operations import Move, Operation, Stretch
+from tubeframe.joints.repair.operations import EndPiece, Move, Operation, Stretch
 from tubeframe.joints.repair.room import SPARE
-from tubeframe.joints.room_facts import BelowFloor, OffFloor
+from tubeframe.joints.room_facts import BelowFloor, OffFloor, SlopedFoot
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -36,6 +37,14 @@ def onto_the_floor(fault: Fault, scene: Scene) -> Iterator[Operation]:
     ways = [outward(m, e)[1].z for m, e in ends]
     if all(abs(w - ways[0]) <= TINY**0.5 for w in ways) and abs(ways[0]) > TINY**0.5:
         yield Stretch(ends=tuple((m.id, e) for m, e in ends), by=-height / ways[0])
+
+
+def on_a_pivot(fault: Fault, scene: Scene) -> Iterator[Operation]:
+    """Put pieces that swivel under tubes that lean."""
+    facts = [f.fact for f in fault.findings if isinstance(f.fact, SlopedFoot)]
+    ends = tuple((scene.members_of((f.tube,))[0], f.end) for f in facts)
+    bolted = all(end_kind(scene.members[m], e).on_floor is OnFloor.BOLTED for m, e in ends)
+    yield EndPiece(ends=ends, kind=EndKind.SWIVEL_BASE if bolted else EndKind.SWIVEL_FOOT)
 
 
 def out_of_the_floor(fault: Fault, scene: Scene) -> Iterator[Operation]:

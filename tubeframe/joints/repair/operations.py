@@ -51,10 +51,9 @@ class Turn:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EndPiece:
-    """A tube's end gets a piece of its own."""
+    """Tubes' ends get pieces of their own, or go into fittings."""
 
-    member: MemberId
-    end: TubeEnd
+    ends: tuple[tuple[MemberId, TubeEnd], ...]
     kind: EndKind
 
 

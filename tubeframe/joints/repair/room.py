@@ -19,7 +19,7 @@ from tubeframe.joints.facts import (
     TubeInBody,
 )
 from tubeframe.joints.repair.apply import end_kind, outward
-from tubeframe.joints.repair.operations import EndPiece, Move, Operation, Resplit, Stretch, Together
+from tubeframe.joints.repair.operations import EndPiece, Move, Operation, Resplit, Stretch
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -84,8 +84,7 @@ def longer(fault: Fault, scene: Scene) -> Iterator[Operation]:
     if all(not end_kind(m, e).is_grounded for m, e in ends):
         yield Stretch(ends=tuple((m.id, e) for m, e in ends), by=by)
     if all(f.over <= MEET_MM for f in facts):
-        parts = tuple(EndPiece(member=m.id, end=e, kind=EndKind.JOINT) for m, e in ends)
-        yield Together(parts=parts) if len(parts) > 1 else parts[0]
+        yield EndPiece(ends=tuple((m.id, e) for m, e in ends), kind=EndKind.JOINT)
     member, end = ends[0]
     names = scene.members_of(facts[0].fitting.others(facts[0].tube))
     if move := scene.move(names, outward(member, end)[1] * -by, (member.id,)):

@@ -49,22 +49,24 @@ class Repair:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mended:
-    """A frame after all repairs that were found, what was done in turn, and whether faults are left."""
+    """A frame after all repairs that were found, what was done in turn, and how many faults are left."""
 
     frame: Frame
     done: tuple[Repair, ...]
+    left: int
 
 
-def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
+def repairs(frame: Frame, workshop: Workshop, found: Jointed | None = None) -> tuple[Repair, ...]:
     """Return changes that mend a fault and bring no new one; at most two a fault, the least effort first.
 
-    What the first offer for another fault mends too gets no offer of its own.
+    What the first offer for another fault mends too gets no offer of its own. `found` are the frame's joints, when
+    they are known.
 
     With a change done every check is run again, every two tubes that were held together have to be so still, every
     board has to lie on the tubes that it lay on, and every foot on the floor.
     """
-    scene = scene_of(frame, resolved(frame, workshop), workshop)
-    found: list[Repair] = []
+    scene = scene_of(frame, found or resolved(frame, workshop), workshop)
+    offered: list[Repair] = []
     known: set[Operation] = set()
     told: set[Finding] = set()
     errors = errors_of(scene.found.findings)
@@ -72,12 +74,12 @@ def repairs(frame: Frame, workshop: Workshop) -> tuple[Repair, ...]:
         if set(fault.findings) <= told:
             continue
         offers = _offers(fault, scene)
-        found += [r for r, _ in offers if r.operation not in known]
+        offered += [r for r, _ in offers if r.operation not in known]
         known |= {r.operation for r, _ in offers}
         for _, after in offers[:1]:
             left = errors_of(after.found.findings)
             told |= {f for f in scene.found.findings if is_mended(Fault(findings=(f,)), errors, left)}
-    return tuple(found)
+    return tuple(offered)
 
 
 def _offers(fault: Fault, scene: Scene) -> list[tuple[Repair, Scene]]:
@@ -101,7 +103,7 @@ def mended(frame: Frame, workshop: Workshop) -> Mended:
             break
         repair, scene = step
         done.append(repair)
-    return Mended(frame=scene.frame, done=tuple(done))
+    return Mended(frame=scene.frame, done=tuple(done), left=errors_of(scene.found.findings).total())
 
 
 def _best(fault: Fault, scene: Scene) -> tuple[Repair, Scene] | None:

@@ -11,6 +11,7 @@ from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM
 from tubeframe.joints.facts import Apart
 from tubeframe.joints.repair.apply import end_kind, outward
+from tubeframe.joints.room_facts import SlopedFoot
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -69,8 +70,13 @@ def feet_of(frame: Frame) -> dict[tuple[MemberId, TubeEnd], float]:
 
 
 def errors_of(findings: tuple[Finding, ...]) -> Counter[Key]:
-    """Count errors by kind and by what they name."""
-    return Counter(k for f in findings if f.severity is Severity.ERROR for k in _keys(f))
+    """Count errors, and feet that stand on an edge, by kind and by what they name."""
+    return Counter(k for f in findings if is_fault(f) for k in _keys(f))
+
+
+def is_fault(finding: Finding) -> bool:
+    """Whether a finding asks for a repair: an error, or a square foot on a slope."""
+    return finding.severity is Severity.ERROR or isinstance(finding.fact, SlopedFoot)
 
 
 def is_mended(fault: Fault, before: Counter[Key], after: Counter[Key]) -> bool:

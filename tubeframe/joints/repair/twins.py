@@ -58,7 +58,7 @@ def _single_shape(operation: Single) -> Hashable:
         case Turn():
             return (Turn, round(abs(operation.angle), 4))
         case EndPiece():
-            return (EndPiece, operation.kind)
+            return (EndPiece, operation.kind, len(operation.ends))
         case Resplit():
             return (Resplit, operation.places)
         case _:
@@ -95,6 +95,8 @@ def _joined(a: Single, b: Single) -> Single | None:
     if isinstance(a, MoveEnds) and isinstance(b, MoveEnds) and a.shift.distance(b.shift) < _ALIKE:
         return replace(a, ends=tuple(dict.fromkeys(a.ends + b.ends)))
     if isinstance(a, Stretch) and isinstance(b, Stretch) and abs(a.by - b.by) < _ALIKE:
+        return replace(a, ends=tuple(dict.fromkeys(a.ends + b.ends)))
+    if isinstance(a, EndPiece) and isinstance(b, EndPiece) and a.kind is b.kind:
         return replace(a, ends=tuple(dict.fromkeys(a.ends + b.ends)))
     if isinstance(a, Resplit) and isinstance(b, Resplit) and a.places == b.places:
         return replace(a, members=tuple(dict.fromkeys(a.members + b.members)))
