@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.errors import Severity
 from tubeframe.joints.facts import (
     Apart,
     BadSplit,
@@ -27,7 +28,7 @@ from tubeframe.joints.room_facts import BelowFloor, EndInTube, FittingInBoard, O
 if TYPE_CHECKING:
     from collections.abc import Callable, Hashable, Iterator, Mapping
 
-    from tubeframe.errors import Fact
+    from tubeframe.errors import Fact, Finding
     from tubeframe.joints.repair.scene import Scene
 
 _HUGE = 1e9
@@ -38,6 +39,11 @@ class Host:
     """The tube that several ends just miss."""
 
     member: str
+
+
+def is_fault(finding: Finding) -> bool:
+    """Whether a finding asks for a repair: an error, or a square foot on a slope."""
+    return finding.severity is Severity.ERROR or isinstance(finding.fact, SlopedFoot)
 
 
 def bonds(fact: Fact, scene: Scene) -> tuple[Hashable, ...]:

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.frame.member import MemberId
 from tubeframe.joints.facts import Apart, BodiesMeet, Fouling, LooseEnd, OnePoint, TubeInBody
-from tubeframe.joints.repair.bonds import Host, bonds, shape, urgency
-from tubeframe.joints.repair.sound import is_fault
+from tubeframe.joints.repair.bonds import Host, bonds, is_fault, shape, urgency
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Iterator

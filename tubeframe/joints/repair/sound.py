@@ -6,17 +6,16 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.errors import Finding, Severity
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM
 from tubeframe.joints.facts import Apart
 from tubeframe.joints.repair.apply import end_kind, outward
-from tubeframe.joints.room_facts import SlopedFoot
+from tubeframe.joints.repair.bonds import is_fault
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from tubeframe.errors import Fact
+    from tubeframe.errors import Fact, Finding
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import MemberId
     from tubeframe.joints.repair.faults import Fault
@@ -72,11 +71,6 @@ def feet_of(frame: Frame) -> dict[tuple[MemberId, TubeEnd], float]:
 def errors_of(findings: tuple[Finding, ...]) -> Counter[Key]:
     """Count errors, and feet that stand on an edge, by kind and by what they name."""
     return Counter(k for f in findings if is_fault(f) for k in _keys(f))
-
-
-def is_fault(finding: Finding) -> bool:
-    """Whether a finding asks for a repair: an error, or a square foot on a slope."""
-    return finding.severity is Severity.ERROR or isinstance(finding.fact, SlopedFoot)
 
 
 def is_mended(fault: Fault, before: Counter[Key], after: Counter[Key]) -> bool:
