@@ -10,7 +10,7 @@ from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.design import Design, Draft, Source, Stage, make_design
 from tubeframe.frame.document import frame_from_document
 from tubeframe.geometry.units import INCH_MM, Units
-from tubeframe.template.parameters import read_values, written_values
+from tubeframe.template.reading import read_values, written_values
 from tubeframe.template.registry import shipped_template
 from tubeframe.template.shop import Shop
 from tubeframe.words.findings import told

@@ -15,7 +15,8 @@ from tubeframe.design_document import design_document
 from tubeframe.errors import InputError, Severity
 from tubeframe.frame.member import EndKind
 from tubeframe.geometry.units import Units
-from tubeframe.template.parameters import ParameterKind, read_values, specs_of
+from tubeframe.template.parameters import ParameterKind, specs_of
+from tubeframe.template.reading import read_values
 from tubeframe.template.registry import shipped_templates
 from tubeframe.template.shop import Shop
 

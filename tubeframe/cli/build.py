@@ -23,7 +23,8 @@ from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
 from tubeframe.output.build_folder import EVERYTHING, Build, Format
-from tubeframe.template.parameters import ParameterSpec, describe_bases, describe_default, describe_range, specs_of
+from tubeframe.template.describing import describe_bases, describe_default, describe_range
+from tubeframe.template.parameters import ParameterSpec, specs_of
 from tubeframe.template.registry import load_template, shipped_template, shipped_templates
 from tubeframe.words.repairs import mended_lines, offer_lines
 

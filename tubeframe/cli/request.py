@@ -13,7 +13,8 @@ from tubeframe.frame.frame import Frame
 from tubeframe.inputs.parameters_file import ParametersFile, read_parameters
 from tubeframe.inputs.toml_text import read_toml
 from tubeframe.inputs.workshop_text import read_workshop
-from tubeframe.template.parameters import read_values, written_values
+from tubeframe.template.nearest import laid_out
+from tubeframe.template.reading import read_values, written_values
 from tubeframe.template.shop import Shop
 from tubeframe.template.users_code import users_code
 
@@ -88,7 +89,7 @@ def read_request(asked: Asked) -> Request:
 
 def _laid_out(template: AnyTemplate, values: Any, workshop: Workshop) -> Frame:
     with users_code(template.file):
-        frame: object = template.lay_out(values, Shop(workshop=workshop))
+        frame: object = laid_out(template, values, Shop(workshop=workshop))
         if not isinstance(frame, Frame):
             message = f"`lay_out` gives {frame!r}, not a frame: end it with `return frame.build()`"
             raise InputError(Problem(where=str(template.file or template.name), key="", message=message))

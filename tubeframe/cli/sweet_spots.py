@@ -9,7 +9,8 @@ from tubeframe.errors import Severity, TubeframeError
 from tubeframe.fabrication.cutting.sweet_spots import SweetSpot, nearest_saving, saved
 from tubeframe.fabrication.tallying import tally_of
 from tubeframe.geometry.units import INCH_MM, Units, parse_length
-from tubeframe.template.parameters import ParameterKind, ParameterSpec, read_values, specs_of
+from tubeframe.template.parameters import ParameterKind, ParameterSpec, specs_of
+from tubeframe.template.reading import read_values
 from tubeframe.template.shop import Shop
 
 if TYPE_CHECKING:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import typer
 
 from tubeframe.geometry.units import Units
-from tubeframe.template.parameters import describe_default, describe_range, specs_of
+from tubeframe.template.describing import describe_default, describe_range
+from tubeframe.template.parameters import specs_of
 from tubeframe.template.registry import shipped_templates
 
 

@@ -23,7 +23,12 @@ class HasLimits(Protocol):
         ...
 
 
-def check_limits(values: Any, shop: Shop, where: Mapping[str, str]) -> None:  # noqa: ANN401  any class of parameters
+def limits_of(values: Any, shop: Shop) -> Mapping[str, tuple[float, float]]:
+    """Return the narrower ranges of some parameters, by their fields' names [mm]; empty when there are none."""
+    return values.limits(shop) if isinstance(values, HasLimits) else {}
+
+
+def check_limits(values: Any, shop: Shop, where: Mapping[str, str]) -> None:
     """Refuse what the other parameters leave no room for.
 
     Raises:
@@ -31,7 +36,7 @@ def check_limits(values: Any, shop: Shop, where: Mapping[str, str]) -> None:  # 
 
     """
     problems = []
-    for field_name, (least, most) in (values.limits(shop) if isinstance(values, HasLimits) else {}).items():
+    for field_name, (least, most) in limits_of(values, shop).items():
         value, name = getattr(values, field_name), field_name.replace("_", "-")
         if value is None or least - TINY <= value <= most + TINY:
             continue
