@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.errors import Finding
     from tubeframe.fabrication.bending import BendSheet
+    from tubeframe.fabrication.fitting_count import FittingCount
     from tubeframe.fabrication.step import Step
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.path import Path
@@ -55,7 +56,16 @@ def design_document(design: Design) -> Plain:
         "joints": [_joint(j, [b for b in design.jointed.bolts if b.joint == j.id]) for j in design.jointed.joints],
         "rings": [_ring(r) for r in rings(design.jointed.tubes, design.jointed.joints)],
         "fittings": [
-            {"kind": f.kind, "tubes": f.tubes, "quantity": f.quantity, "bolts": f.bolts} for f in made.fittings
+            {
+                "kind": f.kind,
+                "tubes": f.tubes,
+                "quantity": f.quantity,
+                "bolts": f.bolts,
+                "measured": [{"lengths": list(m.lengths), "joints": list(m.joints)} for m in f.measured],
+                "generic": list(f.generic),
+                **{key: _number(value) for key, value in _strength(f) if value is not None},
+            }
+            for f in made.fittings
         ],
         "cut_plan": cut_plan_document(made.plan),
         "sweet_spots": [
@@ -257,3 +267,12 @@ def _step(step: Step) -> Plain:
         "check": step.check,
         "cautions": [{"signal": c.signal.value, "text": c.text} for c in step.cautions],
     }
+
+
+def _strength(count: FittingCount) -> tuple[tuple[str, float | None], ...]:
+    """Return what the user measured of a fitting's strength [N, N mm]."""
+    return (
+        ("slip_force_n", count.slip_force),
+        ("twist_moment_nmm", count.twist_moment),
+        ("bolt_torque_nmm", count.bolt_torque),
+    )

@@ -36,7 +36,7 @@ class Port:
     """One tube's place in a fitting, in the fitting's own frame.
 
     `lifted` puts the axis one coupler offset away along z. `swing` is the range of angles from x, in the plane of
-    x and `axis`, in which the port turns [degree].
+    x and `axis`, in which the port turns [degree]. A tube turns and slides in a port that is `loose`.
     """
 
     name: str
@@ -44,6 +44,7 @@ class Port:
     axis: Vec
     up: Vec
     lifted: bool = False
+    loose: bool = False
     swing: tuple[float, float] | None = None
 
     def axis_at(self, angle: float | None) -> Vec:
@@ -66,7 +67,8 @@ class Ear:
 class FittingKind:
     """A kind of fitting; sizes come from `FittingRules` or from the user's own measures.
 
-    `on_floor` is how an end piece stands there, None for one that does not. `source` is where the row comes from.
+    `on_floor` is how an end piece stands there, None for one that does not; `inside`: it is in its tubes.
+    `wall` is the way to the wall that it stands on, if it does. `source` is where the row comes from.
     """
 
     key: str
@@ -79,6 +81,9 @@ class FittingKind:
     skirt: float = 0.0
     plate_diameters: float = 0.0
     on_floor: OnFloor | None = None
+    inside: bool = False
+    wall: Vec | None = None
+    wall_diameters: float = 0.0
     source: str = ""
 
     def port(self, name: str) -> Port:
@@ -123,7 +128,7 @@ class FittingKind:
         """The lengths that cuts and places of its tubes hang on; none for a piece that only closes an end."""
         return (
             *(("setback",) if self.ports_of(PortRole.BRANCH) and not self.is_sleeve else ()),
-            *(("offset",) if self.is_coupler else ()),
+            *(("offset",) if self.is_coupler or self.wall else ()),
             *(("length",) if self.is_sleeve else ()),
             *(("thickness",) if self.on_floor else ()),
         )
@@ -148,8 +153,13 @@ class FittingKind:
     def is_tee(self) -> bool:
         """Whether it holds one end square on a tube that passes through."""
         runs, branches = self.ports_of(PortRole.RUN), self.ports_of(PortRole.BRANCH)
-        fixed = len(runs) == len(branches) == 1 and not self.swings
+        fixed = len(runs) == len(branches) == 1 and not self.swings and not self.is_loose
         return fixed and abs(runs[0].axis.dot(branches[0].axis)) < TINY
+
+    @property
+    def is_loose(self) -> bool:
+        """Whether a tube turns and slides in it."""
+        return any(p.loose for p in self.ports)
 
     @property
     def is_end_piece(self) -> bool:

@@ -39,6 +39,9 @@ def _kind(row: Row, rules: FittingRules) -> FittingKind | None:
         shell=row.length("shell", default=rules.shell),
         skirt=row.length("end_skirt", default=rules.end_skirt),
         plate_diameters=row.number("plate_diameters", default=0.0),
+        inside=row.flag("inside"),
+        wall=row.optional_unit_vector("wall"),
+        wall_diameters=row.number("wall_diameters", default=0.0),
         on_floor=None if stands == "none" else OnFloor(stands),
         source=row.text("source"),
     )
@@ -53,7 +56,7 @@ def _ports(rows: Sequence[Row]) -> Iterator[Port]:
     for row in rows:
         name, role = row.text("name"), row.known("role", [r.value for r in PortRole])
         axis, up = row.unit_vector("axis"), row.unit_vector("up")
-        lifted, swing = row.flag("lift"), _swing(row)
+        lifted, loose, swing = row.flag("lift"), row.flag("loose"), _swing(row)
         row.close()
         if name in seen:
             row.wrong("name", f"'{name}' is there twice")
@@ -62,7 +65,7 @@ def _ports(rows: Sequence[Row]) -> Iterator[Port]:
             continue
         if axis.cross(up).length < TINY:
             row.wrong("up", "it lies along the axis", "let it point to the side")
-        yield Port(name=name, role=PortRole(role), axis=axis, up=up, lifted=lifted, swing=swing)
+        yield Port(name=name, role=PortRole(role), axis=axis, up=up, lifted=lifted, loose=loose, swing=swing)
 
 
 def _swing(row: Row) -> tuple[float, float] | None:
@@ -105,6 +108,12 @@ def _hangs_together(row: Row, kind: FittingKind) -> bool:
         wrong.append("a port of role end is the only one of its fitting")
     if kind.on_floor and not kind.is_end_piece:
         row.wrong("on_floor", "only a fitting with a port of role end stands on the floor")
+    if kind.inside and not kind.is_sleeve:
+        row.wrong("inside", "only a sleeve of two branches in line goes into its tubes")
+    if kind.wall and (len(kind.ports) != 1 or not runs or abs(kind.wall.dot(runs[0].axis)) > TINY):
+        row.wrong("wall", "only a fitting of one run stands on a wall, square to its tube")
+    if any(p.loose and p.role is not PortRole.RUN for p in kind.ports):
+        wrong.append("only a run turns loose in its port")
     if len(runs) > 1 and not kind.is_coupler:
         wrong.append("two runs through one point: `lift` one of them")
     if kind.is_coupler and (len(kind.ports) != 2 or len(runs) != 2 or kind.ports[0].lifted or kind.ports[1].axis.z):

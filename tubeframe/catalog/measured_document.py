@@ -41,7 +41,7 @@ def keys_of(kind: FittingKind) -> tuple[str, ...]:
         *(("setback",) if has_branch else ()),
         *(("grip",) if has_run else ()),
         *(("branch_grip",) if has_branch and not kind.is_sleeve else ()),
-        *(("offset",) if kind.is_coupler else ()),
+        *(("offset",) if kind.is_coupler or kind.wall else ()),
         *(("length",) if kind.is_sleeve else ()),
         *(("thickness",) if kind.is_end_piece else ()),
         *clamps,

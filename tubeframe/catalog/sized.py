@@ -19,6 +19,11 @@ if TYPE_CHECKING:
 _BRANCH_SLIMMER = 0.5
 """A branch's sleeve is this much smaller in radius than the run's [mm]: sleeves of one radius meet in curves that
 CAD kernels break on."""
+_SLIP = 0.25
+"""Room round a sleeve inside a tube [mm]. Common practice, no source."""
+_SLIP_WALL = 2.0
+_STEM = 0.4
+"""Radius of the stem to a wall, in the tube's diameters."""
 _EAR_THICKNESS = 9.5
 _EAR_SHARE = 0.8
 
@@ -38,6 +43,7 @@ class SizedPort:
     middle: Vec
     tube: str
     outside: float
+    inside: float
     setback: float
     grip: float
     swing_angle: float | None = None
@@ -97,7 +103,7 @@ class SizedFitting:
         """The envelope as convex pieces in the fitting's own frame [mm]; a cylinder's bore is where its tube goes."""
         if self.ports[0].role is PortRole.END:
             return self._end_body() + self._ears()
-        return tuple(self._sleeve(p) for p in self.ports) + self._ears()
+        return tuple(self._sleeve(p) for p in self.ports) + self._on_wall() + self._ears()
 
     @property
     def bolts(self) -> tuple[BoltPlace, ...]:
@@ -110,6 +116,8 @@ class SizedFitting:
     def _sleeve(self, port: SizedPort) -> Cylinder:
         # one outside all along a sleeve: over ends of two sizes it would fall apart where they meet
         widest = max(p.outside for p in self.ports) if self.kind.is_sleeve else port.outside
+        if self.kind.inside:
+            return self._slipped_in(port)
         radius = widest / 2.0 + self.kind.shell
         if port.role is PortRole.RUN:
             half = port.axis * (port.grip / 2.0)
@@ -121,6 +129,21 @@ class SizedFitting:
             slimmer = 0.0 if self.kind.is_sleeve else _BRANCH_SLIMMER * (rank + has_run)
             start, end = port.middle, port.middle + port.axis * (port.setback + port.grip)
         return Cylinder(start=start, end=end, radius=radius - slimmer, bore=port.outside / 2.0)
+
+    def _on_wall(self) -> tuple[Cylinder, ...]:
+        """Return the stem and the plate of a fitting that stands on a wall."""
+        way, outside = self.kind.wall, self.ports[0].outside
+        if way is None:
+            return ()
+        stem = Cylinder(start=ORIGIN, end=way * self.offset, radius=outside * _STEM)
+        radius = outside * self.kind.plate_diameters / 2.0
+        return (stem, Cylinder(start=way * (self.offset - self.plate), end=way * self.offset, radius=radius))
+
+    def _slipped_in(self, port: SizedPort) -> Cylinder:
+        """Return the part of a sleeve that is in one of its tubes; the narrower bore rules over both."""
+        radius = min(p.inside for p in self.ports) / 2.0 - _SLIP
+        end = port.axis * (port.setback + port.grip)
+        return Cylinder(start=ORIGIN, end=end, radius=radius, bore=radius - _SLIP_WALL)
 
     def _ears(self) -> tuple[Box, ...]:
         return tuple(self._ear(self.port(e.port), self._way_out(e)) for e in self.kind.ears)

@@ -45,7 +45,10 @@ class Sizing:
         return self._known(kind, sizes, "length", self.rules.sleeve_diameters * tube.outside)
 
     def offset(self, kind: FittingKind, sizes: Sizes, tubes: Mapping[str, TubeSize]) -> float:
-        """Return the distance of the axes of a coupler's runs [mm]; 0 where it is none."""
+        """Return the distance of the axes of a coupler's runs, or from a run to the wall [mm]; 0 without either."""
+        if kind.wall:
+            run = tubes[kind.ports[0].name]
+            return self._known(kind, sizes, "offset", kind.wall_diameters * run.outside)
         if not kind.is_coupler:
             return 0.0
         first, second = (tubes[p.name].outside for p in kind.ports)
@@ -92,6 +95,7 @@ class Sizing:
             middle=LIFT * offset if port.lifted else ORIGIN,
             tube=tube.key,
             outside=tube.outside,
+            inside=tube.bore,
             setback=self._setback(kind, port, tubes, angle) if port.role is PortRole.BRANCH else 0.0,
             grip=held(kind, sizes_of(kind, tubes), tube),
             swing_angle=angle if port.swing else None,

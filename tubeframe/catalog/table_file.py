@@ -71,6 +71,11 @@ class Row(Table):
             return None
         return found.unit if abs(found.length - 1.0) > TINY else found
 
+    def optional_unit_vector(self, key: str) -> Vec | None:
+        """Take a direction one long that need not be there."""
+        value = self.take(key)
+        return None if value is None else self.unit_vector(key, value)
+
     def rows(self, key: str) -> list[Row]:
         """Take a list of tables that has to be there."""
         value = self.take(key)

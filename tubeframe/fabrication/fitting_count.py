@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.catalog import Catalog
     from tubeframe.catalog.measured import Sizes
     from tubeframe.catalog.sized import SizedFitting
+    from tubeframe.catalog.workshop import Workshop
     from tubeframe.joints.joint import Joint, JointId
 
 
@@ -28,7 +29,8 @@ class Measurement:
 class FittingCount:
     """How many fittings of a kind, for tubes of which size.
 
-    `generic` are the joints where a length that tubes are cut or placed by was never measured.
+    `generic` are the joints where a length that tubes are cut or placed by was never measured. What the user measured
+    of its strength: where it slips [N], where it twists and how its bolts are tightened [N mm].
     """
 
     kind: str
@@ -38,20 +40,23 @@ class FittingCount:
     bolts: int
     measured: tuple[Measurement, ...] = ()
     generic: tuple[JointId, ...] = ()
+    slip_force: float | None = None
+    twist_moment: float | None = None
+    bolt_torque: float | None = None
 
 
-def count_fittings(joints: Sequence[Joint], catalog: Catalog) -> tuple[FittingCount, ...]:
+def count_fittings(joints: Sequence[Joint], workshop: Workshop) -> tuple[FittingCount, ...]:
     """Count fittings by kind and tube size, in the catalogue's order."""
-    order = {k.key: n for n, k in enumerate(catalog.kinds)}
+    order = {k.key: n for n, k in enumerate(workshop.catalog.kinds)}
     groups: dict[tuple[str, Sizes], list[tuple[Joint, SizedFitting]]] = {}
     for joint in joints:
         if joint.fitting:
             groups.setdefault((joint.kind, joint.fitting.sizes), []).append((joint, joint.fitting))
-    made = [_counted(group, catalog) for group in groups.values()]
+    made = [_counted(group, workshop) for group in groups.values()]
     return tuple(sorted(made, key=lambda count: (order[count.kind], count.tubes)))
 
 
-def _counted(group: Sequence[tuple[Joint, SizedFitting]], catalog: Catalog) -> FittingCount:
+def _counted(group: Sequence[tuple[Joint, SizedFitting]], workshop: Workshop) -> FittingCount:
     joint, fitting = group[0]
     lengths: dict[tuple[str, ...], list[JointId]] = {}
     for other, sized in group:
@@ -60,11 +65,14 @@ def _counted(group: Sequence[tuple[Joint, SizedFitting]], catalog: Catalog) -> F
     return FittingCount(
         kind=joint.kind,
         sizes=fitting.sizes,
-        tubes=tube_names(fitting, catalog),
+        tubes=tube_names(fitting, workshop.catalog),
         quantity=len(group),
         bolts=fitting.kind.bolts,
         measured=tuple(Measurement(lengths=keys, joints=tuple(ids)) for keys, ids in lengths.items()),
         generic=tuple(other.id for other, sized in group if sized.is_generic),
+        slip_force=workshop.measured.value(joint.kind, fitting.sizes, "slip_force"),
+        twist_moment=workshop.measured.value(joint.kind, fitting.sizes, "twist_moment"),
+        bolt_torque=workshop.measured.value(joint.kind, fitting.sizes, "bolt_torque"),
     )
 
 

@@ -46,7 +46,7 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
     """Plan the sticks, the bends, the buying and the assembly; a piece that no stick takes is left out and told."""
     too_long = [g for g in parts.groups if g.first.stick_length > _longest(g, workshop) + 1e-6]
     plan = _plan([g for g in parts.groups if g not in too_long], workshop)
-    fittings = count_fittings(jointed.joints, workshop.catalog)
+    fittings = count_fittings(jointed.joints, workshop)
     flats = sub_frames(frame, jointed)
     return Fabrication(
         plan=plan,

@@ -11,7 +11,7 @@ from tubeframe.catalog.fitting import PortRole
 from tubeframe.errors import Finding, Severity
 from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
-from tubeframe.joints.facts import HeldOnce, OnBend, ShortOverhang, TooNear, TooShort
+from tubeframe.joints.facts import HeldOnce, OnBend, ShortOverhang, Slides, TooNear, TooShort
 from tubeframe.joints.joint import uses_by_tube
 
 if TYPE_CHECKING:
@@ -33,6 +33,7 @@ class Zone:
     held: float
     joint: Joint
     is_run: bool
+    is_loose: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +56,7 @@ def check(tubes: tuple[Tube, ...], joints: tuple[Joint, ...], workshop: Workshop
         found += _on_bends(tube, zones[tube.id])
         found += _short_overhangs(tube, zones[tube.id], workshop)
         found += _held_once(tube, zones[tube.id])
+        found += _slides(tube, zones[tube.id], workshop)
         found += _too_short(tube, uses.get(tube.id, ()))
     return tuple(found)
 
@@ -67,7 +69,9 @@ def _zones(tube: Tube, uses: Sequence[tuple[Joint, PortUse]]) -> tuple[Zone, ...
             low, high = use.at - held, use.at + held
         else:
             low, high = (0.0, held) if use.end is TubeEnd.A else (length - held, length)
-        found.append(Zone(low=low, high=high, at=use.at, held=held, joint=joint, is_run=is_run))
+        found.append(
+            Zone(low=low, high=high, at=use.at, held=held, joint=joint, is_run=is_run, is_loose=_turns(joint, use))
+        )
     return tuple(sorted(found, key=lambda z: (z.at, z.low)))
 
 
@@ -128,6 +132,19 @@ def _held_once(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
     grounded = sum(1 for e in (tube.end_a, tube.end_b) if e.is_grounded)
     if holds + grounded < 2 and not (holds == 0 and grounded == 1):
         yield Finding(code="J-held-once", severity=Severity.WARNING, subjects=(tube.id,), fact=HeldOnce(tube=tube.id))
+
+
+def _turns(joint: Joint, use: PortUse) -> bool:
+    return joint.fitting is not None and joint.fitting.kind.port(use.port).loose
+
+
+def _slides(tube: Tube, zones: tuple[Zone, ...], workshop: Workshop) -> Iterator[Finding]:
+    """Find rings that turn on a tube with no clamp next to them, within two gaps for the key, that stops them."""
+    for ring in (z for z in zones if z.is_loose):
+        gaps = [max(z.low - ring.high, ring.low - z.high) for z in zones if not z.is_loose]
+        if not any(gap <= 2.0 * workshop.tool_gap + _ROUNDING for gap in gaps):
+            fact = Slides(tube=tube.id, fitting=ring.joint.named)
+            yield Finding(code="J-slides", severity=Severity.WARNING, subjects=(tube.id,), fact=fact)
 
 
 def _too_short(tube: Tube, uses: Sequence[tuple[Joint, PortUse]]) -> Iterator[Finding]:

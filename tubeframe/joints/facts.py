@@ -71,6 +71,22 @@ class HeldOnce(Fact):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Slides(Fact):
+    """Nothing next to a ring keeps it from sliding along a tube."""
+
+    tube: str
+    fitting: Named
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallAway(Fact):
+    """A fitting that stands on a wall does not reach it: its plate is `gap` away; None without a wall."""
+
+    fitting: Named
+    gap: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fouling(Fact):
     """Two tubes pass `distance` apart, middle to middle, but are `least` thick together; one may bend there."""
 

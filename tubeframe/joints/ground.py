@@ -12,7 +12,7 @@ from tubeframe.geometry.extent import along_tube
 from tubeframe.geometry.overlap import farthest
 from tubeframe.geometry.tolerance import ANGLE_DEG, COUPLER_MM, TINY
 from tubeframe.geometry.vector import Z, angle_deg
-from tubeframe.joints.facts import InWall
+from tubeframe.joints.facts import InWall, WallAway
 from tubeframe.joints.room_facts import BelowFloor, OffFloor, PastSwing, SlopedFoot
 from tubeframe.joints.things import TOUCH_MM
 
@@ -38,6 +38,20 @@ def wall_findings(frame: Frame, tubes: Sequence[Tube], joints: Sequence[Joint], 
             if deep > TOUCH_MM:
                 fact = InWall(thing=name, wall=wall.id, short=deep)
                 yield _error("J-wall", fact, *((name,) if isinstance(name, str) else name.tubes), wall.id)
+    for joint in joints:
+        yield from _off_wall(frame, joint)
+
+
+def _off_wall(frame: Frame, joint: Joint) -> Iterator[Finding]:
+    """Find a fitting that does not reach the wall that it stands on."""
+    fitting = joint.fitting
+    if fitting is None or fitting.kind.wall is None:
+        return
+    face = joint.placement.point(fitting.kind.wall * fitting.offset)
+    gap = min((w.gap(face) for w in frame.walls), key=abs, default=None)
+    if gap is None or gap > COUPLER_MM:
+        fact = WallAway(fitting=joint.named, gap=gap)
+        yield Finding(code="J-off-wall", severity=Severity.WARNING, subjects=joint.named.tubes, fact=fact)
 
 
 def floor_findings(

@@ -20,7 +20,7 @@ from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, TubeId
 from tubeframe.joints.keys import bolt_ways, key_findings, turned_for_keys
 from tubeframe.joints.meet import meetings
 from tubeframe.joints.room import room
-from tubeframe.joints.select import select
+from tubeframe.joints.select import select, toward
 from tubeframe.joints.split import split, whole_tubes
 
 if TYPE_CHECKING:
@@ -79,7 +79,11 @@ def _selected(node: Node, frame: Frame, sizes: dict[MemberId, TubeSize], worksho
         return workshop.measured.value(match.kind.key, sizes_of(match.kind, tubes), "price")
 
     asked = price if workshop.prefer is Prefer.CHEAPEST else None
-    return select(node, workshop.catalog.kinds, _wanted(node, frame), asked)
+    found = select(node, workshop.catalog.kinds, _wanted(node, frame), asked)
+    wall = min(frame.walls, key=lambda w: abs(w.gap(node.at)), default=None)
+    if wall is None or found.match is None or found.match.kind.wall is None:
+        return found
+    return replace(found, ways=tuple(toward(m, way, -wall.toward) for m in found.ways if (way := m.kind.wall)))
 
 
 def _ways(node: Node, selection: Selection, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> tuple[Joint, ...]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations, permutations, product
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import LIFT, FittingKind, Port, PortRole
 from tubeframe.geometry.placement import Placement, from_axes
-from tubeframe.geometry.tolerance import ANGLE_DEG
+from tubeframe.geometry.tolerance import ANGLE_DEG, TINY
 from tubeframe.geometry.vector import X, Y, Z, angle_deg, any_square_to
 from tubeframe.joints.reasons import Better, Mirrored, OtherAngle, OtherCount, OutOfSwing, Spare
 
@@ -86,7 +86,7 @@ def _first_choice(
 ) -> tuple[str, Better]:
     """Return the kind that is taken, and what it has over the others; none when none fits."""
     asked = [n for n in fitting if n in wanted]
-    names = asked or list(fitting)
+    names = asked or [name for name, ways in fitting.items() if not ways[0].kind.is_loose]
     plainest = next(iter(names), "")
     known = {n: p for n in names if price is not None and (p := price(fitting[n][0])) is not None}
     if plainest in known:
@@ -164,6 +164,15 @@ def _turn(
     turn = _rotation(pairs[0], second)
     fits = all(angle_deg(turn.direction(local), axis) <= ANGLE_DEG for local, axis in pairs)
     return turn if fits else None
+
+
+def toward(match: Match, way: Vec, wanted: Vec) -> Match:
+    """Turn a kind of one run about it until a way of its own frame is as near as can be to one that is wanted."""
+    (port, held), *_ = match.held
+    flat = wanted.across(held.way)
+    if flat.length < TINY:
+        return match
+    return replace(match, turn=_rotation((port.axis, held.way), (way, flat.unit)))
 
 
 def _rotation(first: tuple[Vec, Vec], second: tuple[Vec, Vec]) -> Placement:

@@ -44,5 +44,8 @@ def _bar(piece: Cylinder) -> Any:  # noqa: ANN401
 def _bore(fitting: SizedFitting, port: SizedPort) -> Any:  # noqa: ANN401
     long = port.grip + port.setback + fitting.skirt + _PAST
     first = {PortRole.RUN: -long, PortRole.BRANCH: port.setback, PortRole.END: 0.0}[port.role]
+    radius = port.outside / 2.0
+    if fitting.kind.inside:
+        first, radius = 0.0, next(p.bore for p in fitting.body if isinstance(p, Cylinder))
     start = port.middle + port.axis * first
-    return cq.Solid.makeCylinder(port.outside / 2.0, long - first, vector(start), vector(port.axis))
+    return cq.Solid.makeCylinder(radius, long - first, vector(start), vector(port.axis))

@@ -62,6 +62,24 @@ def _held_once(fact: facts.HeldOnce, units: Units) -> Told:
     )
 
 
+def _slides(fact: facts.Slides, units: Units) -> Told:
+    del units
+    return Told(
+        where=fact.tube,
+        message=f"nothing next to {fitting_words(fact.fitting)} keeps it from sliding",
+        remedy="put a collar against it, on the side that it would go to",
+    )
+
+
+def _wall_away(fact: facts.WallAway, units: Units) -> Told:
+    far = "no wall is stated" if fact.gap is None else f"the wall is {format_length(fact.gap, units)} off its plate"
+    return Told(
+        where=", ".join(fact.fitting.tubes),
+        message=f"{fitting_words(fact.fitting)} stands on a wall, but {far}",
+        remedy="state the wall where it is, or move the tube to it",
+    )
+
+
 def _fouling(fact: facts.Fouling, units: Units) -> Told:
     return Told(
         where=f"{fact.first}, {fact.second}",
@@ -216,6 +234,8 @@ JOINT_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     facts.OnBend: _on_bend,
     facts.ShortOverhang: _short_overhang,
     facts.HeldOnce: _held_once,
+    facts.Slides: _slides,
+    facts.WallAway: _wall_away,
     facts.Fouling: _fouling,
     facts.Apart: _apart,
     facts.BodiesMeet: _bodies_meet,

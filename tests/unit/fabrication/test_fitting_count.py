@@ -29,7 +29,7 @@ def ladder(shop, *rails, post="emt-3/4"):
 
 
 def counted(shop, *rails, post="emt-3/4"):
-    return count_fittings(jointed(ladder(shop, *rails, post=post), shop).joints, shop.catalog)
+    return count_fittings(jointed(ladder(shop, *rails, post=post), shop).joints, shop)
 
 
 def shop_of(**fittings):
@@ -40,7 +40,7 @@ def bought(shop, *rails, post="emt-3/4"):
     frame = ladder(shop, *rails, post=post)
     found = jointed(frame, shop)
     parts = Parts(pieces=cut_pieces(found, shop), groups=(), panel_groups=())
-    lines = buying_list(frame, parts, count_fittings(found.joints, shop.catalog), None, shop)
+    lines = buying_list(frame, parts, count_fittings(found.joints, shop), None, shop)
     return {p.item: (p.quantity, p.spare, p.price) for p in lines}
 
 
@@ -123,7 +123,7 @@ def test_one_angle_that_was_measured_and_one_that_was_not():
     ]
     wish = [{"at": [0, 0, 20], "kind": "swivel-tee"}]
     document = {"schema": "tubeframe.frame/1", "name": "k", "units": "in", "member": member, "joint": wish}
-    found = count_fittings(jointed(frame_from_document(document, shop, "k"), shop).joints, shop.catalog)
+    found = count_fittings(jointed(frame_from_document(document, shop, "k"), shop).joints, shop)
 
     assert measured_words(found) == "swivel-tee for EMT 3/4: setback (J1)"
     assert generic_words(found) == "swivel-tee for EMT 3/4 (J2); foot for EMT 3/4"

@@ -74,6 +74,10 @@ def test_metal_around_every_tube(kind):
             PortRole.END: fitting.skirt / 2,
         }
         middle = port.middle + port.axis * held[port.role]
+        if kind.inside:
+            assert holds(solid, middle + port.up * (port.inside / 2 - 1.0))
+            assert not holds(solid, middle + port.up * (port.inside / 2 - 0.1))
+            continue
         side = port.up.across(port.axis).unit if abs(port.up.dot(port.axis)) < 0.99 else port.up
         for way in (side, -side):
             assert holds(solid, middle + way * (port.outside / 2 + 0.3))
