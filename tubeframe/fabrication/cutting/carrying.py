@@ -100,7 +100,7 @@ def carried_plan(job: Job, cover: Cover, car: Car, patterns: Patterns, effort: E
 def _planned(job: Job, cover: Cover, car: Car, below: int, effort: Effort) -> Patterns | None:
     """Solve over the ways that travel in the fewest parts: all of them where they can be listed."""
     ways = None
-    if cover.relaxed is not None:
+    if cover.relaxed is not None and cover.relaxed.worths:
         least = least_worths(job, cover.relaxed, below - 1)
         ways = ways_worth(job, cover.relaxed.values, least, effort, full=False)
     fitting = [way for way in ways or cover.ways.all() if carried_parts(job, car, *way) is not None]

@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.patterns import Ways
 
 _TINY = 1e-6
-_ROUNDS = 12
 
 
 def dived(
@@ -38,7 +37,7 @@ def dived(
         made += step
         rest = _less(rest, step)
         if rest.demands.any():
-            answer = relaxed(job, known, rest, effort, rounds=_ROUNDS)
+            answer = relaxed(job, known, rest, effort, roughly=True)
             if answer.uncovered >= rest.demands.sum() - _TINY:
                 return None
     return tuple(made)

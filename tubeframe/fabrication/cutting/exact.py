@@ -39,13 +39,27 @@ class Ended:
 
 def least_worths(job: Job, answer: Relaxed, cost: int) -> list[float]:
     """Return what a way must be worth for each type of stick to be in a plan that costs no more than a cost."""
+    share, over = _shared(job, answer)
+    gap = cost - lowest_cost(job, answer)
+    return [(s.cost + o - gap) / share - _TINY * max(1, s.cost) for s, o in zip(job.sticks, over, strict=True)]
+
+
+def lowest_cost(job: Job, answer: Relaxed) -> float:
+    """Return what no plan is under, by fractions: values are made less until no way is worth more than its stick.
+
+    A. A. Farley, A note on bounding a class of linear programming problems, Operations Research 38 (1990) 922-923; what
+    a limited type is worth more than it costs is taken off for each stick of it.
+    """
+    share, over = _shared(job, answer)
+    worth = share * float(answer.values @ np.array(job.demands))
+    return worth - sum(o * m for o, m in zip(over, job.most_sticks, strict=True))
+
+
+def _shared(job: Job, answer: Relaxed) -> tuple[float, list[float]]:
+    """Return by which share values are too high, and how much more than its cost each type is then worth."""
     pairs = list(zip(job.sticks, answer.worths, strict=True))
     share = min([1.0, *(s.cost / w for s, w in pairs if s.limit is None and w > s.cost)])
-    over = [max(0.0, share * w - s.cost) for s, w in pairs]
-    lowest = share * float(answer.values @ np.array(job.demands))
-    lowest -= sum(o * m for o, m in zip(over, job.most_sticks, strict=True))
-    gap = cost - lowest
-    return [(s.cost + o - gap) / share - _TINY * max(1, s.cost) for s, o in zip(job.sticks, over, strict=True)]
+    return share, [max(0.0, share * w - s.cost) for s, w in pairs]
 
 
 def ways_worth(

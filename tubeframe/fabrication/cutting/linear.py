@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 _TINY = 1e-9
 _MOST_ROUNDS = 2_000
+_FEW_ROUNDS = 12
 _CELLS_A_NUMBER = 100
 _FEW_STEPS = 4_000
 _LEAST_COARSER = 4
@@ -46,7 +47,10 @@ class Question:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Relaxed:
-    """An answer in fractions: its cost, what stays uncovered, how often each way is cut, and what a piece is worth."""
+    """An answer in fractions: its cost, what stays uncovered, how often each way is cut, and what a piece is worth.
+
+    `worths` is the most that a stick of each type can hold; empty when the search was stopped before that was known.
+    """
 
     cost: float
     uncovered: float
@@ -63,19 +67,24 @@ def relaxed(
     question: Question,
     effort: Effort,
     *,
-    rounds: int = _MOST_ROUNDS,
+    roughly: bool = False,
     enough: Callable[[Relaxed], bool] | None = None,
 ) -> Relaxed:
-    """Solve in fractions; better ways are added to the known ones. Stops early when an answer is `enough`."""
+    """Solve in fractions; better ways are added to the known ones. Stops early when an answer is `enough`.
+
+    `roughly` is good enough to go on from in a dive: a few rounds, and only with what coarse steps find.
+    """
     problem = _Problem(job, known, question)
     coarse = _coarser(job)
-    for _ in range(rounds):
+    for _ in range(_FEW_ROUNDS if roughly else _MOST_ROUNDS):
         answer = problem.solved()
         effort.spend(_CELLS_A_NUMBER * len(job.lengths) * len(answer.times))
         if effort.over:
             return answer
         if coarse and problem.extended(known, _better_ways(coarse, question, answer, effort)):
             continue
+        if coarse and roughly:
+            return answer
         better = _better_ways(job, question, answer, effort)
         answer = replace(answer, worths=tuple(worth for worth, _ in better))
         if effort.over or (enough and enough(answer)) or not problem.extended(known, better):

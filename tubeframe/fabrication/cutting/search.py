@@ -8,6 +8,7 @@ cutting that could close the gap.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from math import gcd
 from typing import TYPE_CHECKING
@@ -18,7 +19,7 @@ from tubeframe.fabrication.cutting.bounds import Weighing, weighing, weights_of
 from tubeframe.fabrication.cutting.counts import RisingNumbers, key_of
 from tubeframe.fabrication.cutting.deciding import decided
 from tubeframe.fabrication.cutting.diving import dived
-from tubeframe.fabrication.cutting.exact import least_worths, ways_worth, whole_plan
+from tubeframe.fabrication.cutting.exact import least_worths, lowest_cost, ways_worth, whole_plan
 from tubeframe.fabrication.cutting.greedy import first_plan, in_cheaper_sticks
 from tubeframe.fabrication.cutting.linear import Question, Relaxed, relaxed
 from tubeframe.fabrication.cutting.patterns import Pattern, Ways, cost_of, numbers_of
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.job import Job
 
+_TINY = 1e-6
 _DIVES = 12
 _DIVES_A_NUMBER = 6
 _MOST_OPEN = 12
@@ -94,10 +96,18 @@ class Search:
             missing=(dear,) * len(job.lengths),
         )
 
+    def _rounds_alike(self, answer: Relaxed) -> bool:
+        """Whether a better answer would not prove more: what it proves is rounded up to what it costs."""
+        if answer.uncovered > _TINY:
+            return False
+        common = gcd(*(s.cost for s in self.job.sticks)) or 1
+        proved, reached = (math.ceil(v / common - _TINY) for v in (lowest_cost(self.job, answer), answer.cost))
+        return proved >= reached
+
     def from_above(self) -> Relaxed:
         """Solve the linear problem and dive for plans until one costs no more than the bound."""
         question = self._question()
-        answer = relaxed(self.job, self.ways, question, self.effort)
+        answer = relaxed(self.job, self.ways, question, self.effort, enough=self._rounds_alike)
         self.weighings.append(self._weigh(answer))
         rising = RisingNumbers(self.job, self.weighings)
         numbers = rising.next(_MOST_STEPS)
@@ -129,9 +139,12 @@ class Search:
             else:
                 self.weighings.append(decision.refusal)
 
-    def closed(self, answer: Relaxed) -> bool:
+    def closed(self) -> bool:
         """Search all ways of cutting that a cheaper plan could use; whether that decided it."""
         if self.best is None or self.effort.over:
+            return False
+        answer = relaxed(self.job, self.ways, self._question(), self.effort)
+        if not answer.worths:
             return False
         cost = cost_of(self.job, self.best)
         cheaper = cost - (gcd(*(s.cost for s in self.job.sticks)) or 1)
@@ -154,7 +167,7 @@ def cheapest_cover(job: Job, effort: Effort) -> Cover | None:
         return None
     complete = False
     if search.lower < cost_of(job, search.best):
-        complete = search.closed(answer)
+        complete = search.closed()
     cost = cost_of(job, search.best)
     proved = min(search.lower, cost)
     return Cover(
