@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import FrameError
@@ -74,11 +75,20 @@ _TRIES: Mapping[type[Fact], Callable[[Fault, Scene], Iterator[Operation]]] = {
 }
 
 
-def attempts(fault: Fault, scene: Scene) -> tuple[tuple[Operation, Frame], ...]:
-    """Return what could be tried about a fault, with the frame that it makes; the least effort first."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attempt:
+    """An operation, the frame that it makes, and how much it gives up [mm]."""
+
+    operation: Operation
+    frame: Frame
+    effort: float
+
+
+def attempts(fault: Fault, scene: Scene) -> tuple[Attempt, ...]:
+    """Return what could be tried about a fault; the least effort first."""
     if not fault.parts:
         return _least_first(_TRIES.get(type(fault.fact), _nothing)(fault, scene), scene)
-    each = [[o for o, _ in attempts(part, scene)] for part in fault.parts]
+    each = [[a.operation for a in attempts(part, scene)] for part in fault.parts]
     return _least_first(same_everywhere(each), scene)
 
 
@@ -87,12 +97,14 @@ def _nothing(fault: Fault, scene: Scene) -> Iterator[Operation]:
     yield from ()
 
 
-def _least_first(operations: Iterator[Operation], scene: Scene) -> tuple[tuple[Operation, Frame], ...]:
+def _least_first(operations: Iterator[Operation], scene: Scene) -> tuple[Attempt, ...]:
     box = outline(scene.frame, scene)
-    tried = [(o, f) for o in dict.fromkeys(operations) if (f := _done(o, scene.frame))]
-    efforts = [effort(o, f, scene, box) for o, f in tried]
-    order = sorted(range(len(tried)), key=efforts.__getitem__)
-    return tuple(tried[k] for k in order[:_MOST])
+    tried = [
+        Attempt(operation=o, frame=f, effort=effort(o, f, scene, box))
+        for o in dict.fromkeys(operations)
+        if (f := _done(o, scene.frame))
+    ]
+    return tuple(sorted(tried, key=lambda a: a.effort)[:_MOST])
 
 
 def _done(operation: Operation, frame: Frame) -> Frame | None:

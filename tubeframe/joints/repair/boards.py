@@ -42,9 +42,10 @@ def out_of_the_board(fault: Fault, scene: Scene) -> Iterator[Operation]:
     ends = [(m.id, e) for m in members for e in TubeEnd if outward(m, e)[1].dot(up) > 0.0]
     if len(ends) == len(members) and all(end_kind(scene.members[m], e) is not EndKind.JOINT for m, e in ends):
         yield Stretch(ends=tuple(ends), by=-by)
+    if all(f.short < f.thickness for f in facts):
+        yield Move(members=(), shift=up * by, boards=(board.id,))
     if move := scene.move([m.id for m in members], up * -by):
         yield move
-    yield Move(members=(), shift=up * by, boards=(board.id,))
     yield from _cut_out(board, [list(_bars(m, board, scene)) for m in members])
 
 

@@ -32,6 +32,8 @@ if TYPE_CHECKING:
     from tubeframe.joints.repair.scene import Scene
 
 _HUGE = 1e9
+_LATE = 1.0
+_LAST = 9.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,10 +173,25 @@ def shape(fact: Fact) -> Hashable:
             return None
 
 
+def sort_of(fact: Fact) -> Hashable:
+    """Say of what sort a want of room is: which kinds of fittings lack it; None of anything else."""
+    match fact:
+        case TooNear():
+            return (TooNear, frozenset((fact.first.kind, fact.second.kind)))
+        case TubeInBody():
+            return (TubeInBody, fact.fitting.kind)
+        case BodiesMeet():
+            return (BodiesMeet, frozenset((fact.first.kind, fact.second.kind)))
+        case FittingInBoard():
+            return (FittingInBoard, fact.fitting.kind)
+        case _:
+            return None
+
+
 def urgency(fact: Fact) -> float:
     """Rank a fact: what has no joint at all, then what hangs on nothing, then by what is short [mm].
 
-    Bodies that run into each other come last: more room on a tube mends most of them.
+    Bodies that run into each other come after: more room on a tube mends most of them. Then cut-outs of boards.
     """
     match fact:
         case LooseEnd() | EndInTube():
@@ -185,13 +202,23 @@ def urgency(fact: Fact) -> float:
             return 0.0 if fact.fault is SplitFault.IN_THE_WAY else -2.0 * _HUGE
         case Apart():
             return -_HUGE
+        case FittingInBoard():
+            return _LATE
+        case SlopedFoot():
+            return _LAST
+        case _:
+            return _by_size(fact)
+
+
+def _by_size(fact: Fact) -> float:
+    match fact:
+        case InBoard():
+            return -fact.short if fact.short < fact.thickness else _LATE + 1.0
         case Fouling():
             return fact.distance - fact.least
-        case TooNear() | OnBend() | ShortOverhang() | InBoard() | InWall() | BelowFloor() | FittingInBoard():
-            return -fact.short
-        case SlopedFoot():
-            return _HUGE
         case OffFloor():
             return -abs(fact.height)
+        case TooNear() | OnBend() | ShortOverhang() | InWall() | BelowFloor():
+            return -fact.short
         case _:
             return 0.0

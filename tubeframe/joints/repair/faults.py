@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from tubeframe.frame.member import MemberId
 from tubeframe.joints.facts import Apart, BodiesMeet, Fouling, LooseEnd, OnePoint, TubeInBody
 from tubeframe.joints.repair.bonds import Host, bonds, is_fault, shape, urgency
+from tubeframe.joints.room_facts import EndInTube
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Iterator
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.repair.scene import Scene
 
 
-_FOLLOWING = (Apart, BodiesMeet, Fouling, OnePoint, TubeInBody)
+_FOLLOWING = (Apart, BodiesMeet, EndInTube, Fouling, OnePoint, TubeInBody)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

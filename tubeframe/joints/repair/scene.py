@@ -10,6 +10,7 @@ from tubeframe.catalog.fitting import PortRole
 from tubeframe.frame.member import MemberId
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.tolerance import MEET_MM
+from tubeframe.joints.facts import InBoard
 from tubeframe.joints.joint import TubeId
 from tubeframe.joints.repair.operations import Move
 
@@ -49,7 +50,11 @@ class Tie:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
-    """A frame and what was found of it. `ties` are by tube, `carried` pairs of a board and a tube under it."""
+    """A frame and what was found of it.
+
+    `ties` are by tube, `carried` pairs of a board and a tube under it, `sunk` those of a board and a tube that should
+    carry it but lies in its underside.
+    """
 
     frame: Frame
     found: Jointed
@@ -58,6 +63,7 @@ class Scene:
     owner: Mapping[TubeId, MemberId]
     ties: Mapping[MemberId, tuple[Tie, ...]]
     carried: frozenset[tuple[str, MemberId]]
+    sunk: frozenset[tuple[str, MemberId]]
 
     def outside(self, member: Member) -> float:
         """Return a tube's outside diameter [mm]."""
@@ -166,4 +172,15 @@ def scene_of(frame: Frame, found: Jointed, workshop: Workshop) -> Scene:
         owner=owner,
         ties={name: tuple(held) for name, held in ties.items()},
         carried=frozenset((b.board, owner[b.tube]) for b in found.bearings),
+        sunk=frozenset(_sunk(frame, found, owner)),
     )
+
+
+def _sunk(frame: Frame, found: Jointed, owner: Mapping[TubeId, MemberId]) -> Iterator[tuple[str, MemberId]]:
+    up = {p.id: p.placement.z for p in frame.panels}
+    path = {m.id: m.path for m in frame.members}
+    for fact in (f.fact for f in found.findings):
+        if isinstance(fact, InBoard) and fact.short < fact.thickness:
+            member = owner[TubeId(fact.tube)]
+            if abs(path[member].tangent(0.0).dot(up[fact.panel])) < _ALIKE:
+                yield fact.panel, member

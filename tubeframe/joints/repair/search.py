@@ -14,7 +14,7 @@ from tubeframe.joints.repair.attempts import attempts
 from tubeframe.joints.repair.faults import Fault, faults_of
 from tubeframe.joints.repair.operations import only_more_of
 from tubeframe.joints.repair.scene import scene_of
-from tubeframe.joints.repair.sound import Key, errors_of, is_mended, soundness
+from tubeframe.joints.repair.sound import brings_errors, errors_of, is_mended, soundness, uncovered
 from tubeframe.joints.resolve import resolved
 
 if TYPE_CHECKING:
@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 
 _MOST_OFFERED = 2
 _MOST_COMPARED = 3
+_LIKE = 3.0
+"""A repair that gives up no more than this many times as much is one like another."""
 _MOST_DONE = 60
 _BESIDE = 60.0
 """A change is felt by tubes this near to it: half of a large clamp and its key [mm]."""
@@ -38,10 +40,14 @@ _BESIDE = 60.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Repair:
-    """What mends a fault, the frame before and after it, and the fittings that it brings: kind and number."""
+    """What mends a fault, the frame before and after it, and the fittings that it brings: kind and number.
+
+    `effort` is how much it gives up of what was stated, as a length [mm].
+    """
 
     fault: Fault
     operation: Operation
+    effort: float
     before: Frame
     after: Frame
     brings: tuple[tuple[str, int], ...]
@@ -107,11 +113,13 @@ def mended(frame: Frame, workshop: Workshop) -> Mended:
 
 
 def _best(fault: Fault, scene: Scene) -> tuple[Repair, Scene] | None:
-    """Return the first repair that leaves no error; else, of the first few, the one that leaves the fewest."""
+    """Return the first repair that leaves no error; else, of the first few like it, the one that leaves the fewest."""
     best: tuple[int, Repair, Scene] | None = None
+    most = 0.0
     for number, (repair, after) in enumerate(_mending(fault, scene), start=1):
         left = errors_of(after.found.findings).total()
-        if best is None or left < best[0]:
+        most = most or _LIKE * repair.effort
+        if best is None or (left < best[0] and repair.effort <= most):
             best = left, repair, after
         if not left or number == _MOST_COMPARED:
             break
@@ -121,15 +129,16 @@ def _best(fault: Fault, scene: Scene) -> tuple[Repair, Scene] | None:
 def _mending(fault: Fault, scene: Scene) -> Iterator[tuple[Repair, Scene]]:
     """Give every attempt that mends a fault, and what the frame is then."""
     before = soundness(scene)
-    for operation, frame in attempts(fault, scene):
-        after = _checked(fault, scene, frame, before)
+    for attempt in attempts(fault, scene):
+        after = _checked(fault, scene, attempt.frame, before)
         if after is not None:
             yield (
                 Repair(
                     fault=fault,
-                    operation=operation,
+                    operation=attempt.operation,
+                    effort=attempt.effort,
                     before=scene.frame,
-                    after=frame,
+                    after=attempt.frame,
                     brings=_brought(scene.found, after.found),
                 ),
                 after,
@@ -146,8 +155,10 @@ def _checked(fault: Fault, scene: Scene, frame: Frame, before: Soundness) -> Sce
         after = scene_of(frame, resolved(frame, scene.workshop), scene.workshop)
     except (BendError, FrameError):
         return None
-    kept = soundness(after)
-    return after if is_mended(fault, before.errors, kept.errors) and before.is_kept_by(kept) else None
+    kept, was = soundness(after), scene.found.findings
+    mends = is_mended(fault, before.errors, kept.errors)
+    brings = brings_errors(was, after.found.findings, uncovered(fault, scene))
+    return after if mends and not brings and before.is_kept_by(kept) else None
 
 
 def _helps_nearby(fault: Fault, scene: Scene, frame: Frame) -> bool:
@@ -162,12 +173,12 @@ def _helps_nearby(fault: Fault, scene: Scene, frame: Frame) -> bool:
     if 2 * len(names) > len(frame.members):
         return True
     cuts = [replace(f, members=tuple(m for m in f.members if m.id in names)) for f in (scene.frame, frame)]
-    before, after = (_nearby_errors(resolved(f, scene.workshop).findings) for f in cuts)
-    return not after - before
+    before, after = (_but_apart(resolved(f, scene.workshop).findings) for f in cuts)
+    return not brings_errors(before, after, uncovered(fault, scene))
 
 
-def _nearby_errors(findings: tuple[Finding, ...]) -> Counter[Key]:
-    return errors_of(tuple(f for f in findings if not isinstance(f.fact, Apart)))
+def _but_apart(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    return tuple(f for f in findings if not isinstance(f.fact, Apart))
 
 
 def _touches(box: Extent, others: list[Extent]) -> bool:

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM
-from tubeframe.joints.facts import Apart
+from tubeframe.joints.facts import Apart, LooseEnd
 from tubeframe.joints.repair.apply import end_kind, outward
-from tubeframe.joints.repair.bonds import is_fault
+from tubeframe.joints.repair.bonds import is_fault, sort_of
+from tubeframe.joints.room_facts import EndInTube
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Container, Hashable, Iterator, Mapping
 
     from tubeframe.errors import Fact, Finding
     from tubeframe.frame.frame import Frame
@@ -41,10 +42,9 @@ class Soundness:
         return all(m in self.names for m in members)
 
     def is_kept_by(self, after: Soundness) -> bool:
-        """Whether nothing is worse: no new error, nothing loose, no foot lifted, nothing deeper in the ground."""
+        """Whether, errors apart, nothing is worse: nothing loose, no foot lifted, nothing deeper in the ground."""
         return (
-            not after.errors - self.errors
-            and {t for t in self.ties if after.has(*t)} <= after.ties
+            {t for t in self.ties if after.has(*t)} <= after.ties
             and {c for c in self.carried if after.has(c[1])} <= after.carried
             and after.lowest >= min(self.lowest, 0.0) - PLANE_MM
             and all(abs(z) <= max(abs(self.feet[f]), MEET_MM) for f, z in after.feet.items() if f in self.feet)
@@ -56,7 +56,7 @@ def soundness(scene: Scene) -> Soundness:
     return Soundness(
         errors=errors_of(scene.found.findings),
         ties=frozenset((name, t.other) for name, ties in scene.ties.items() for t in ties),
-        carried=scene.carried,
+        carried=scene.carried | scene.sunk,
         feet=feet_of(scene.frame),
         names=frozenset(m.id for m in scene.frame.members),
         lowest=min(p.z for m in scene.frame.members for p in (m.path.start, m.path.end)),
@@ -71,6 +71,19 @@ def feet_of(frame: Frame) -> dict[tuple[MemberId, TubeEnd], float]:
 def errors_of(findings: tuple[Finding, ...]) -> Counter[Key]:
     """Count errors, and feet that stand on an edge, by kind and by what they name."""
     return Counter(k for f in findings if is_fault(f) for k in _keys(f))
+
+
+def brings_errors(before: tuple[Finding, ...], after: tuple[Finding, ...], standing: Container[Hashable] = ()) -> bool:
+    """Whether there are errors that were not there before, other than of the sorts that stand elsewhere too."""
+    new = errors_of(after) - errors_of(before)
+    return any(sort_of(f.fact) not in standing for f in after if is_fault(f) and any(k in new for k in _keys(f)))
+
+
+def uncovered(fault: Fault, scene: Scene) -> frozenset[Hashable]:
+    """Return the sorts of errors that a repair may bring since they stand elsewhere: what a loose end has hidden."""
+    if not isinstance(fault.fact, LooseEnd | EndInTube):
+        return frozenset()
+    return frozenset(s for f in scene.found.findings if is_fault(f) and (s := sort_of(f.fact)) is not None)
 
 
 def is_mended(fault: Fault, before: Counter[Key], after: Counter[Key]) -> bool:
