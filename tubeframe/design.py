@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, Literal, overload
 
-from tubeframe.fabrication.cautions import all_cautions
+from tubeframe.assembly.plan import Assembly, assemble
 from tubeframe.fabrication.make import Fabrication, fabricate
 from tubeframe.frame.frame import LengthAlong
 from tubeframe.geometry.extent import Extent, joined, of_convex, of_tube
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.errors import Finding
-    from tubeframe.frame.caution import Caution
     from tubeframe.frame.frame import Frame
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Joint, Jointed, JointId
@@ -58,11 +57,6 @@ class Draft:
     def findings(self) -> tuple[Finding, ...]:
         """Everything that was found so far, in the order of the stages."""
         return self.frame.findings + self.jointed.findings
-
-    @property
-    def cautions(self) -> tuple[Caution, ...]:
-        """Every warning to the builder."""
-        return all_cautions(self.frame)
 
     @property
     def overall(self) -> Extent:
@@ -110,14 +104,15 @@ class Draft:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design(Draft):
-    """A draft, and how it is fabricated."""
+    """A draft, in which order it goes together, and how it is fabricated."""
 
+    assembly: Assembly
     fabrication: Fabrication
 
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything that was found, in the order of the stages."""
-        return self.frame.findings + self.jointed.findings + self.fabrication.findings
+        return self.frame.findings + self.jointed.findings + self.assembly.findings + self.fabrication.findings
 
 
 @overload
@@ -144,6 +139,7 @@ def make_design(frame: Frame, workshop: Workshop, source: Source, *, until: Stag
         frame=frame,
         jointed=joints,
         parts=draft.parts,
+        assembly=assemble(frame, joints, draft.parts, workshop),
         fabrication=fabricate(frame, joints, draft.parts, workshop),
     )
 

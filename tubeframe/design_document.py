@@ -11,13 +11,17 @@ from tubeframe.fabrication.cutting.document import cut_plan_document
 from tubeframe.geometry.path import Arc
 from tubeframe.joints.loops import rings
 from tubeframe.words.findings import told
+from tubeframe.words.steps import told_steps
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.assembly.squaring import Face
+    from tubeframe.assembly.step import Entry, Operation, Raising
     from tubeframe.design import Design
     from tubeframe.errors import Finding
     from tubeframe.fabrication.bending import BendSheet
     from tubeframe.fabrication.fitting_count import FittingCount
-    from tubeframe.fabrication.step import Step
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.path import Path
     from tubeframe.geometry.units import Units
@@ -25,6 +29,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.joint import BoltWay, Joint
     from tubeframe.joints.loops import Ring
     from tubeframe.parts.piece import Piece, PieceBend, PieceEnd, PieceGroup, Station
+    from tubeframe.words.steps import ToldStep
 
 SCHEMA = "tubeframe.design/1"
 SCHEMA_FAMILY = "tubeframe.design/"
@@ -84,8 +89,9 @@ def design_document(design: Design) -> Plain:
             {"item": p.item, "quantity": p.quantity, "unit": p.unit, "price": p.price, "spare": p.spare}
             for p in made.buying
         ],
-        "subframes": [{"id": s.id, "members": list(s.members)} for s in made.flats],
-        "steps": [_step(s) for s in made.steps],
+        "subframes": [{"id": s.id, "members": list(s.members)} for s in design.assembly.flats],
+        "steps": [_step(s) for s in told_steps(design)],
+        "faces": [_face(f) for f in design.assembly.faces],
         "findings": [finding_document(f, design.workshop.units) for f in design.findings],
     }
 
@@ -252,17 +258,23 @@ def _bend_sheet(sheet: BendSheet) -> Plain:
     }
 
 
-def _step(step: Step) -> Plain:
+def _step(step: ToldStep) -> Plain:
     return {
         "number": step.number,
         "title": step.title,
         "adds": {"members": list(step.tubes), "joints": list(step.joints), "panels": list(step.panels)},
+        "raises": [_raising(r) for r in step.data.raises],
+        "operations": [_operation(o) for o in step.data.operations],
         "moves": [
             {"what": m.what, "direction": _point(m.direction), "distance_mm": _number(m.distance)} for m in step.moves
         ],
         "subframe": step.sub_frame or None,
+        "subframes": list(step.data.sub_frames),
+        "tightens": list(step.data.tightens),
+        "stands": step.data.stands,
         "hands": step.hands,
         "tool": step.tool,
+        "tools": [t.value for t in step.data.tools],
         "action": list(step.action),
         "check": step.check,
         "cautions": [{"signal": c.signal.value, "text": c.text} for c in step.cautions],
@@ -276,3 +288,40 @@ def _strength(count: FittingCount) -> tuple[tuple[str, float | None], ...]:
         ("twist_moment_nmm", count.twist_moment),
         ("bolt_torque_nmm", count.bolt_torque),
     )
+
+
+def _operation(operation: Operation) -> Plain:
+    return {
+        "part": operation.part,
+        "kind": operation.kind.value,
+        "into": _entries(operation.into),
+        "direction": _point(operation.direction),
+        "distance_mm": _number(operation.distance),
+        "opens": operation.opens,
+        "held_by": str(operation.held_by),
+    }
+
+
+def _raising(raising: Raising) -> Plain:
+    return {
+        "subframe": raising.sub_frame,
+        "after_operations": raising.after,
+        "into": _entries(raising.into),
+        "direction": _point(raising.direction),
+        "distance_mm": _number(raising.distance),
+        "held_by": str(raising.held_by),
+    }
+
+
+def _entries(entries: Sequence[Entry]) -> list[Plain]:
+    return [{"joint": e.joint, "port": e.port} for e in entries]
+
+
+def _face(face: Face) -> Plain:
+    return {
+        "name": face.name,
+        "corners": [{"member": c.tube, "from_a_mm": _number(c.from_a), "at_mm": _point(c.at)} for c in face.corners],
+        "width_mm": _number(face.width),
+        "height_mm": _number(face.height),
+        "diagonal_mm": _number(face.diagonal),
+    }

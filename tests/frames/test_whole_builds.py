@@ -52,7 +52,7 @@ def test_a_design_comes_of_every_frame(case):
     frame, workshop = read(case)
     made = make_design(frame, workshop, Source(template=case.frame, parameters={}, shop={}))
 
-    assert made.fabrication.steps
+    assert made.assembly.steps
 
 
 @pytest.mark.parametrize("case", SOUND)
@@ -60,7 +60,7 @@ def test_every_piece_of_a_sound_frame_is_cut_from_a_stick_and_put_on_once(case):
     frame, workshop = read(case)
     made = make_design(frame, workshop, Source(template=case.frame, parameters={}, shop={}))
     sticks = sum(len(stick.cuts) for stick in made.fabrication.plan.sticks)
-    put_on = [name for step in made.fabrication.steps for name in step.tubes]
+    put_on = [name for step in made.assembly.steps for name in step.tubes]
 
     assert sticks == len(made.parts.pieces)
     assert sorted(put_on) == sorted(p.id for p in made.parts.pieces)

@@ -10,6 +10,7 @@ from tests.building import design_of, greenhouse, table
 from tests.outputs.readers import pdf, pdf_faults
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.output.pdf import write_pdf
+from tubeframe.words.steps import told_steps
 
 DESIGNS = {
     "table": table,
@@ -83,7 +84,7 @@ def test_every_section_is_there(printed):
 def test_a_caution_stands_before_its_step(printed):
     design, _, document = printed
     text = " ".join(w for s in document.sheets for w in s.text.split())
-    for step in design.fabrication.steps:
+    for step in told_steps(design):
         title = " ".join(f"{step.number} {step.title}".split())
         for caution in step.cautions:
             words = " ".join(caution.text.split()[:5])
@@ -102,7 +103,7 @@ def test_stations_are_printed_from_end_a(printed):
 
 def test_steps_add_every_part_once(printed):
     design = printed[0]
-    steps = design.fabrication.steps
+    steps = told_steps(design)
 
     assert sorted(t for s in steps for t in s.tubes) == sorted(p.id for p in design.parts.pieces)
     assert sorted(j for s in steps for j in s.joints) == sorted(j.id for j in design.jointed.joints)

@@ -31,7 +31,7 @@ def check(design):
     plan = design.fabrication.plan
     assert plan.lower_bound <= plan.cost + 1e-6
     assert sorted(c.mark for s in plan.sticks for c in s.cuts) == sorted(p.mark for p in design.parts.pieces)
-    steps = design.fabrication.steps
+    steps = design.assembly.steps
     assert sorted(t for s in steps for t in s.tubes) == sorted(p.id for p in design.parts.pieces)
     assert sorted(j for s in steps for j in s.joints) == sorted(j.id for j in design.jointed.joints)
     for piece in design.parts.pieces:

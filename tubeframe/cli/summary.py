@@ -42,7 +42,7 @@ def summary_document(design: Design, folder: Path, files: Sequence[str]) -> dict
         "fittings": sum(f.quantity for f in made.fittings),
         "sticks": sum(1 for s in made.plan.sticks if not s.on_hand),
         "cut_plan": made.plan.status.value,
-        "steps": len(made.steps),
+        "steps": len(design.assembly.steps),
         "mass_kg": round(design.mass, 3),
         "price": known_total(made.buying),
         "currency": design.workshop.currency,

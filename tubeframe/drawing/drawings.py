@@ -68,12 +68,12 @@ class Drawings:
     def laid(self) -> Laid | None:
         """What lies flat, on the shop's tables; None when it has none."""
         table = self._design.workshop.layout_table
-        return None if table is None else laid_out(self.book, self._design.fabrication.flats, table)
+        return None if table is None else laid_out(self.book, self._design.assembly.flats, table)
 
     @cached_property
     def layout(self) -> Picture:
         """What lies flat, at full size."""
-        return layout(self.book, self._design.frame.name, self._design.fabrication.flats, self.laid)
+        return layout(self.book, self._design.frame.name, self._design.assembly.flats, self.laid)
 
     @cached_property
     def sheets(self) -> tuple[Sheet, ...]:

@@ -12,9 +12,7 @@ from tubeframe.fabrication.cutting.findings import plan_findings, spot_findings
 from tubeframe.fabrication.cutting.plan import CutPlan, joined_plan
 from tubeframe.fabrication.facts import NoStick
 from tubeframe.fabrication.fitting_count import FittingCount, count_fittings
-from tubeframe.fabrication.sequence import assembly_steps
 from tubeframe.fabrication.stakes import stake_findings
-from tubeframe.fabrication.subframes import SubFrame, sub_frames
 from tubeframe.fabrication.tallying import needs_of
 
 if TYPE_CHECKING:
@@ -22,7 +20,6 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.fabrication.cutting.sweet_spots import SweetSpot
-    from tubeframe.fabrication.step import Step
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Jointed
     from tubeframe.parts.piece import Parts, PieceGroup
@@ -30,31 +27,26 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fabrication:
-    """Stick plan, bend sheets, fittings in number, buying list, flat sub-frames and steps."""
+    """Stick plan, bend sheets, fittings in number, and buying list."""
 
     plan: CutPlan
     bend_sheets: tuple[BendSheet, ...]
     fittings: tuple[FittingCount, ...]
     buying: tuple[Purchase, ...]
-    flats: tuple[SubFrame, ...]
-    steps: tuple[Step, ...]
     findings: tuple[Finding, ...]
     sweet_spots: tuple[SweetSpot, ...] = ()
 
 
 def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) -> Fabrication:
-    """Plan the sticks, the bends, the buying and the assembly; a piece that no stick takes is left out and told."""
+    """Plan the sticks, the bends and the buying; a piece that no stick takes is left out and told."""
     too_long = [g for g in parts.groups if g.first.stick_length > _longest(g, workshop) + 1e-6]
     plan = _plan([g for g in parts.groups if g not in too_long], workshop)
     fittings = count_fittings(jointed.joints, workshop)
-    flats = sub_frames(frame, jointed)
     return Fabrication(
         plan=plan,
         bend_sheets=bend_sheets(parts, workshop),
         fittings=fittings,
         buying=buying_list(frame, parts, fittings, plan, workshop),
-        flats=flats,
-        steps=assembly_steps(frame, jointed, parts, flats, workshop),
         findings=(
             *(_too_long(g, workshop) for g in too_long),
             *plan_findings(plan, workshop.carry_length, {t.key: t.name for t in workshop.catalog.tubes}),

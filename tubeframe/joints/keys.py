@@ -26,7 +26,7 @@ _UP = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Bolt:
+class PlacedBolt:
     """A bolt in place: its port, its middle, and its two ways out: where a head ends, and the way it faces."""
 
     port: str
@@ -38,14 +38,14 @@ class _Bolt:
 class _Work:
     """A fitting's bolts, its own body by ports, and what stands around."""
 
-    bolts: tuple[_Bolt, ...]
+    bolts: tuple[PlacedBolt, ...]
     body: Body
     walls: Sequence[Face]
     boards: Sequence[Brick]
     loose: Sequence[Obstacle]
     key: float
 
-    def sides(self, bolt: _Bolt, *, boards_on: bool = True) -> tuple[float, ...]:
+    def sides(self, bolt: PlacedBolt, *, boards_on: bool = True) -> tuple[float, ...]:
         """Return the straight way that a key has on each side of a bolt [mm], at most the lead.
 
         A maker leaves a way to every bolt: where the body as it is drawn shuts both sides, it does not count.
@@ -145,7 +145,7 @@ def _ways(joint: Joint, number: int, around: Surroundings, middle: Vec, workshop
 def _work(joint: Joint, body: Body, number: int, around: Surroundings, workshop: Workshop) -> _Work:
     """Look at a fitting, and at what comes where its keys go."""
     key = workshop.catalog.bolt.hex_key / 2.0
-    bolts = _bolts(joint, workshop.catalog.bolt.head_height)
+    bolts = bolt_places(joint, workshop.catalog.bolt.head_height)
     points = [p for b in bolts for start, head in b.outs for p in (start, start + head * KEY_LEAD)]
     swept = around_points([*points, joint.at]).grown(key)
     return _Work(
@@ -158,13 +158,16 @@ def _work(joint: Joint, body: Body, number: int, around: Surroundings, workshop:
     )
 
 
-def _bolts(joint: Joint, head_height: float) -> tuple[_Bolt, ...]:
-    fitting, found = joint.fitting, list[_Bolt]()
+def bolt_places(joint: Joint, head_height: float) -> tuple[PlacedBolt, ...]:
+    r"""Return a fitting\'s bolts in place, with heads of a height [mm]."""
+    r"""Return a fitting\'s bolts in place, with heads of a height [mm]."""
+    r"""Return a fitting\'s bolts in place, with heads of a height [mm]."""
+    fitting, found = joint.fitting, list[PlacedBolt]()
     for bolt in fitting.bolts if fitting else ():
         at, axis = joint.placement.point(bolt.at), joint.placement.direction(bolt.axis)
         heads = (axis * 1.0, axis * -1.0)
         outs = tuple((at + head * (bolt.half + head_height), head) for head in heads)
-        found.append(_Bolt(port=bolt.port, at=at, outs=outs))
+        found.append(PlacedBolt(port=bolt.port, at=at, outs=outs))
     return tuple(found)
 
 

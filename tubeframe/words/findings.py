@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from tubeframe.errors import Noted
 from tubeframe.frame.facts import Push, Snapped, Unbraced
 from tubeframe.geometry.units import format_exact
+from tubeframe.words.assembly import ASSEMBLY_WORDS
 from tubeframe.words.fabrication import FABRICATION_WORDS
 from tubeframe.words.joints import JOINT_WORDS
 from tubeframe.words.room import ROOM_WORDS
@@ -58,4 +59,5 @@ _WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     **JOINT_WORDS,
     **ROOM_WORDS,
     **FABRICATION_WORDS,
+    **ASSEMBLY_WORDS,
 }

@@ -7,15 +7,17 @@ from collections import Counter
 import pytest
 
 from tests.building import INCH_MM, design_of, greenhouse, inches, table, words_of
+from tubeframe.assembly.diagonals import flat_diagonal, floor_diagonal
 from tubeframe.errors import Severity
-from tubeframe.fabrication.diagonals import floor_diagonal, sub_frame_diagonal
 from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.member import EndKind
+from tubeframe.words.cautions import all_cautions
+from tubeframe.words.steps import told_steps
 
 
 def test_sub_frames_of_a_table_are_its_two_ends():
     """Four tubes each, upright planes first; what is left does not hang together in one plane."""
-    flats = table().fabrication.flats
+    flats = table().assembly.flats
 
     assert [f.members for f in flats] == [
         (f"leg.front.{s}", f"leg.back.{s}", f"rail.{s}", f"stretcher.{s}") for s in ("left", "right")
@@ -24,16 +26,22 @@ def test_sub_frames_of_a_table_are_its_two_ends():
 
 
 def test_every_hoop_is_a_sub_frame_of_its_own():
-    assert [f.members for f in greenhouse().fabrication.flats] == [(f"hoop.{n}",) for n in range(1, 6)]
+    assert [f.members for f in greenhouse().assembly.flats] == [(f"hoop.{n}",) for n in range(1, 6)]
 
 
 def test_diagonals_by_hand():
-    """End of the table: legs of 30.7655 in, 27 - 0.922 in apart; its floor: 57 - 0.922 by 27 - 0.922 in."""
-    design = table()
-    apart = 27 - 0.922
+    """End of the table: legs of 30.7655 in, 27 - 0.922 in apart; its floor: 57 - 0.922 by 27 - 0.922 in.
 
-    for flat in design.fabrication.flats:
-        assert inches(sub_frame_diagonal(flat, design.parts)) == pytest.approx(math.hypot(30.7655, apart))
+    A tape reaches a leg from the top of its foot, 3/4 in up, to where it goes into the corner, 1.5 x 0.922 in below
+    its end.
+    """
+    design = table()
+    apart, tall = 27 - 0.922, 30.7655 - 0.75 - 1.5 * 0.922
+
+    for flat in design.assembly.flats:
+        found = flat_diagonal(flat, design.parts, design.jointed)
+        assert inches(found.length) == pytest.approx(math.hypot(tall, apart))
+        assert found.at_clamps
     assert inches(floor_diagonal(design.parts)) == pytest.approx(math.hypot(57 - 0.922, apart))
 
 
@@ -70,8 +78,8 @@ def test_fittings_in_number_are_the_joints():
 
 def test_a_joint_comes_with_its_second_tube_and_caps_at_the_end():
     for design in (table(), greenhouse()):
-        step_of = {t: s.number for s in design.fabrication.steps for t in s.tubes}
-        for step in design.fabrication.steps:
+        step_of = {t: s.number for s in told_steps(design) for t in s.tubes}
+        for step in told_steps(design):
             for joint in (design.joint(j) for j in step.joints):
                 there = sorted(step_of[u.tube] for u in joint.uses)
                 if joint.kind == EndKind.CAP:
@@ -81,38 +89,39 @@ def test_a_joint_comes_with_its_second_tube_and_caps_at_the_end():
 
 
 def test_braces_come_after_squaring_and_before_tightening():
-    titles = [s.title.split()[0] for s in greenhouse().fabrication.steps]
+    titles = [s.title.split()[0] for s in told_steps(greenhouse())]
 
     assert titles.index("Set") < titles.index("Join") < titles.index("Brace") < titles.index("Tighten")
-    assert [s.title for s in greenhouse().fabrication.steps][5] == "Set it square"
+    assert [s.title for s in told_steps(greenhouse())][5] == "Set it square"
 
 
 def test_halves_of_a_hoop_are_told_apart():
-    (step,) = [s for s in greenhouse().fabrication.steps if s.title.startswith("Join the halves")]
+    (step,) = [s for s in told_steps(greenhouse()) if s.title.startswith("Join the halves")]
 
     assert step.action[:3] == ("hoop.1, hoop.5: T2 + T3.", "hoop.2, hoop.4: T4 + T5.", "hoop.3: T6 + T7.")
 
 
 def test_new_parts_are_moved_clear_of_what_they_go_into():
     for design in (table(), greenhouse()):
-        for step in design.fabrication.steps:
+        for step in told_steps(design):
             assert all(m.direction.length == pytest.approx(1.0) and m.distance > 0 for m in step.moves)
 
 
 def test_purlins_are_drawn_off_the_hoops_on_the_side_they_come_from():
-    moves = {m.what: m.direction for s in greenhouse().fabrication.steps for m in s.moves}
+    moves = {m.what: m.direction for s in told_steps(greenhouse()) for m in s.moves}
 
     assert moves["purlin.ridge.1"].z == pytest.approx(-1.0)
     assert moves["base.left.1"].x == pytest.approx(1.0)
-    assert moves["base.right.2"].x == pytest.approx(-1.0)
+    assert moves["base.right.1"].x == pytest.approx(-1.0)
+    assert abs(moves["base.right.2"].y) == pytest.approx(1.0), "it slides into the sleeve"
 
 
 def test_every_caution_stands_somewhere_and_the_gravest_is_a_warning():
     for design in (table(), greenhouse()):
-        in_steps = [c for s in design.fabrication.steps for c in s.cautions]
-        elsewhere = [c for c in design.cautions if c.before in {Moment.CUTTING, Moment.BENDING}]
-        assert sorted(c.text for c in (*in_steps, *elsewhere)) == sorted(c.text for c in design.cautions)
-        assert {c.signal for c in design.cautions} <= {Signal.WARNING, Signal.CAUTION, Signal.NOTICE}
+        in_steps = [c for s in told_steps(design) for c in s.cautions]
+        elsewhere = [c for c in all_cautions(design.frame) if c.before in {Moment.CUTTING, Moment.BENDING}]
+        assert sorted(c.text for c in (*in_steps, *elsewhere)) == sorted(c.text for c in all_cautions(design.frame))
+        assert {c.signal for c in all_cautions(design.frame)} <= {Signal.WARNING, Signal.CAUTION, Signal.NOTICE}
 
 
 def test_bend_marks_run_from_the_end_that_is_trimmed():

@@ -9,6 +9,7 @@ import pytest
 from tests.building import design_of, greenhouse, inches
 from tubeframe.errors import Severity
 from tubeframe.fabrication.stakes import stake_ends, stake_lots
+from tubeframe.words.steps import told_steps
 
 
 def test_a_wall_takes_the_whole_rod():
@@ -32,7 +33,7 @@ def test_without_a_wall_the_rod_ends_below_the_first_bend():
 
 def test_the_rectangle_of_the_stakes_is_told_in_numbers():
     """Feet 96 - 0.922 by 144 - 0.922 in, hoops 35 3/4 in apart."""
-    step = greenhouse().fabrication.steps[0]
+    step = told_steps(greenhouse())[0]
 
     assert '95 1/16" wide and 143 1/16" long' in step.action[0]
     assert '0", 35 3/4", 71 9/16", 107 5/16", 143 1/16"' in step.action[1]

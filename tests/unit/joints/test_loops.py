@@ -9,6 +9,7 @@ from tests.building import greenhouse, table
 from tests.unit.joints.test_planted_faults import SOUND, WORKSHOP, _frame
 from tubeframe.joints.loops import rings
 from tubeframe.joints.resolve import jointed
+from tubeframe.words.steps import told_steps
 
 
 @pytest.mark.parametrize("design", [table, greenhouse])
@@ -38,7 +39,7 @@ def test_a_ring_of_corners_has_nothing_that_slides():
 
 
 def test_the_steps_name_the_closing_piece():
-    said = [a for s in table().fabrication.steps for a in s.action]
+    said = [a for s in told_steps(table()) for a in s.action]
 
     assert any(a.startswith("Closing piece: ") for a in said)
     assert any(a.startswith("Nothing slides in the ring of ") for a in said)

@@ -11,8 +11,8 @@ from tubeframe.drawing.model.font_metrics import text_width, wrap
 from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.shapes import circle
-from tubeframe.fabrication.cautions import SHORT_LIMIT
 from tubeframe.geometry.units import Units, format_exact
+from tubeframe.words.cautions import SHORT_LIMIT
 
 if TYPE_CHECKING:
     from tubeframe.design import Source

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from tubeframe.assembly.diagonals import sub_frame_sides
 from tubeframe.drawing.full_size.flat_lines import centreline, hidden_lines
 from tubeframe.drawing.full_size.laid_flat import WHOLE, Flat, MarkedTube, Part, Tick
 from tubeframe.drawing.full_size.tube_marks import CLEAR, SHARES, TEXT, TubeMarks
@@ -18,13 +19,12 @@ from tubeframe.drawing.model.picture import Item, box_of
 from tubeframe.drawing.model.scene import View
 from tubeframe.drawing.views.bodies import chosen_bodies
 from tubeframe.drawing.views.drawn_bodies import drawn_bodies
-from tubeframe.fabrication.diagonals import sub_frame_sides
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
+    from tubeframe.assembly.subframes import SubFrame
     from tubeframe.drawing.shapes.plane import Segment
     from tubeframe.drawing.views.part_book import PartBook
-    from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Piece
 
 STATION_PAST, BEND_PAST = 25.0, 8.0

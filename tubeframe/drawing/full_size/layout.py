@@ -18,11 +18,11 @@ from tubeframe.geometry.units import INCH_MM
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tubeframe.assembly.subframes import SubFrame
     from tubeframe.drawing.full_size.layout_tables import Laid
     from tubeframe.drawing.full_size.nesting import Size
     from tubeframe.drawing.shapes.plane import Box, Point, Segment
     from tubeframe.drawing.views.part_book import PartBook
-    from tubeframe.fabrication.subframes import SubFrame
     from tubeframe.parts.piece import Piece
 
 _GAP = 100.0

@@ -12,8 +12,9 @@ from tubeframe.drawing.sheets.list_pages import buying_page, cut_page
 from tubeframe.drawing.sheets.marking_pages import bend_pages, marking_pages
 from tubeframe.drawing.sheets.page_flow import Flow, Running
 from tubeframe.drawing.sheets.step_pages import step_pages
-from tubeframe.fabrication.cautions import SHORT_LIMIT
 from tubeframe.geometry.units import Units
+from tubeframe.words.cautions import SHORT_LIMIT, all_cautions
+from tubeframe.words.steps import told_steps
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     """Lay out all sheets of a design: cover, lists, marking, bending, elevations, joints, steps."""
     flow = Flow(_paper(design), _running(design))
-    made, cautions = design.fabrication, design.cautions
+    made, cautions = design.fabrication, all_cautions(design.frame)
     cover_page(flow, design, book)
     buying_page(flow, made.buying, design.workshop.currency or "")
     cut_page(flow, book, made.plan, made.bend_sheets, cautions)
@@ -33,7 +34,7 @@ def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     bend_pages(flow, book, made.bend_sheets, cautions)
     elevation_pages(flow, views)
     joint_pages(flow, book)
-    step_pages(flow, book, made.steps)
+    step_pages(flow, book, told_steps(design))
     return flow.sheets()
 
 

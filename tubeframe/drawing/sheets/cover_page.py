@@ -10,9 +10,9 @@ from tubeframe.drawing.model.lettering import BODY, SMALL, TITLE
 from tubeframe.drawing.sheets.isometric import isometric
 from tubeframe.drawing.sheets.page_blocks import Column, caution_box, paragraph, table
 from tubeframe.errors import Severity
-from tubeframe.fabrication.cautions import LIMITS
 from tubeframe.frame.caution import Moment
 from tubeframe.geometry.units import Units, format_length
+from tubeframe.words.cautions import LIMITS, all_cautions
 from tubeframe.words.findings import told
 from tubeframe.words.fittings import claim, measured_words
 
@@ -51,7 +51,7 @@ def _head(flow: Flow, design: Design) -> None:
 def _words(flow: Flow, design: Design) -> None:
     table(flow, [Column(title="", share=17), Column(title="", share=83)], _facts(design))
     _warnings(flow, design)
-    for caution in design.cautions:
+    for caution in all_cautions(design.frame):
         if caution.before is Moment.USE:
             caution_box(flow, caution)
     paragraph(flow, " ".join(LIMITS), cap=SMALL)

@@ -14,20 +14,20 @@ if TYPE_CHECKING:
 
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.drawing.views.part_book import PartBook
-    from tubeframe.fabrication.step import Step
+    from tubeframe.words.steps import ToldStep
 
 _PICTURE_LEAST = 68.0
 _PICTURE_MOST = 125.0
 
 
-def step_pages(flow: Flow, book: PartBook, steps: Sequence[Step]) -> None:
+def step_pages(flow: Flow, book: PartBook, steps: Sequence[ToldStep]) -> None:
     """Set all steps; one with a picture that does not fit any more begins a page."""
     flow.page("steps")
     for number, step in enumerate(steps):
         _step(flow, book, step, steps[:number])
 
 
-def _step(flow: Flow, book: PartBook, step: Step, standing: Sequence[Step]) -> None:
+def _step(flow: Flow, book: PartBook, step: ToldStep, standing: Sequence[ToldStep]) -> None:
     has_picture = bool(step.tubes or step.joints or step.panels)
     after = flow.measured(lambda beside: _after(beside, step))
     before = flow.measured(lambda beside: _before(beside, book, step))
@@ -38,7 +38,7 @@ def _step(flow: Flow, book: PartBook, step: Step, standing: Sequence[Step]) -> N
     _after(flow, step)
 
 
-def _before(flow: Flow, book: PartBook, step: Step) -> None:
+def _before(flow: Flow, book: PartBook, step: ToldStep) -> None:
     for caution in step.cautions:
         caution_box(flow, caution)
     heading(flow, f"{step.number}  {step.title}")
@@ -46,13 +46,13 @@ def _before(flow: Flow, book: PartBook, step: Step) -> None:
     paragraph(flow, f"{people}; {step.tool}{_new_parts(book, step)}")
 
 
-def _after(flow: Flow, step: Step) -> None:
+def _after(flow: Flow, step: ToldStep) -> None:
     numbered(flow, step.action)
     ticked(flow, f"Check: {step.check}.")
     flow.down(3.0)
 
 
-def _new_parts(book: PartBook, step: Step) -> str:
+def _new_parts(book: PartBook, step: ToldStep) -> str:
     """Say what is added, by mark and kind."""
     tubes = Counter(book.piece_of[t].mark for t in step.tubes)
     kinds = Counter(book.joint_of[j].kind for j in step.joints)

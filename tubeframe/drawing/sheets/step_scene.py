@@ -14,9 +14,9 @@ if TYPE_CHECKING:
 
     from tubeframe.drawing.model.scene import Body
     from tubeframe.drawing.views.part_book import PartBook
-    from tubeframe.fabrication.step import Step
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Joint
+    from tubeframe.words.steps import ToldStep
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +29,7 @@ class StepScene:
     labels: tuple[Label, ...]
 
 
-def step_scene(book: PartBook, step: Step, standing: Sequence[Step]) -> StepScene:
+def step_scene(book: PartBook, step: ToldStep, standing: Sequence[ToldStep]) -> StepScene:
     """Show a step beside what the steps before it have put up."""
     step = _one_of_each(book, step) if not any(s.tubes for s in standing) else step
     shifts = {m.what: m.direction * m.distance for m in step.moves}
@@ -43,7 +43,7 @@ def step_scene(book: PartBook, step: Step, standing: Sequence[Step]) -> StepScen
     )
 
 
-def _one_of_each(book: PartBook, step: Step) -> Step:
+def _one_of_each(book: PartBook, step: ToldStep) -> ToldStep:
     """Leave out of a picture of what is built flat the bent members that are made like one that is in it."""
     kits: dict[tuple[str, ...], str] = {}
     pieces = [book.piece_of[t] for t in step.tubes]
@@ -57,7 +57,7 @@ def _one_of_each(book: PartBook, step: Step) -> Step:
     return replace(step, tubes=tuple(t for t in step.tubes if t in kept), joints=tuple(joints))
 
 
-def _labels(book: PartBook, step: Step, shifts: Mapping[str, Vec]) -> tuple[Label, ...]:
+def _labels(book: PartBook, step: ToldStep, shifts: Mapping[str, Vec]) -> tuple[Label, ...]:
     """Name new tubes and boards at their middles."""
     found = []
     for tube in step.tubes:
@@ -74,7 +74,7 @@ def _labels(book: PartBook, step: Step, shifts: Mapping[str, Vec]) -> tuple[Labe
 
 
 def _guides(
-    book: PartBook, step: Step, present: frozenset[str], shifts: Mapping[str, Vec]
+    book: PartBook, step: ToldStep, present: frozenset[str], shifts: Mapping[str, Vec]
 ) -> tuple[tuple[Vec, Vec], ...]:
     """Return the way from each moved tube to the fitting that it goes into."""
     moved = {t for t in step.tubes if t in shifts}

@@ -50,7 +50,7 @@ def test_it_is_at_full_size(drawn):
 def test_every_piece_of_a_flat_part_is_named(drawn):
     design, picture = drawn
     texts = [n.text for n in _notes(picture.items)]
-    flat = {m for f in design.fabrication.flats for m in f.members}
+    flat = {m for f in design.assembly.flats for m in f.members}
 
     assert {p.mark for p in design.parts.pieces if p.member in flat} <= set(texts)
 
@@ -82,7 +82,7 @@ def test_stations_are_told_and_marked_across_the_tube():
     design = table()
     leg = design.parts.piece("leg.front.left")
     (station,) = leg.stations
-    items = flat_items(part_book(design), design.fabrication.flats[:1])
+    items = flat_items(part_book(design), design.assembly.flats[:1])
     view_y = leg.path.point(station.from_a).z
     text = format_length(station.from_a, Units.INCH)
     ticks = [s for s in _segments(items, Pen.CENTRE) if abs(s[0][1] - view_y) < 1e-6 and abs(s[1][1] - view_y) < 1e-6]
@@ -94,7 +94,7 @@ def test_stations_are_told_and_marked_across_the_tube():
 def test_cut_ends_under_clamps_are_dashed():
     """A table's upper rail is hidden in its fittings at both ends: the line across is as long as it is thick."""
     design = table()
-    items = flat_items(part_book(design), design.fabrication.flats[:1])
+    items = flat_items(part_book(design), design.assembly.flats[:1])
     rail = design.parts.piece("rail.left")
     ends = {round(p.y, 3) for p in (rail.path.start, rail.path.end)}
     across = [
@@ -108,7 +108,7 @@ def test_cut_ends_under_clamps_are_dashed():
 
 def test_bends_are_true_circles_with_their_numbers():
     design = greenhouse()
-    hoop = design.fabrication.flats[0]
+    hoop = design.assembly.flats[0]
     items = flat_items(part_book(design), (hoop,))
     radius = design.parts.groups[1].first.bends[0].radius
     bows = [i for i in items if isinstance(i, Drawn) and isinstance(i.shape, Arc) and not i.shape.closed]
@@ -132,7 +132,7 @@ def test_equal_parts_are_drawn_once_and_counted():
 def test_both_diagonals_are_drawn_and_told():
     """A table's side: legs of one length, side by side, a rectangle; its diagonals are equal."""
     design = table()
-    items = flat_items(part_book(design), design.fabrication.flats[:1])
+    items = flat_items(part_book(design), design.assembly.flats[:1])
     first, second = _segments(items, Pen.DIM)
     (text,) = [n.text for n in _notes(items) if n.text.startswith("both diagonals")]
     leg, other = design.parts.piece("leg.front.left"), design.parts.piece("leg.back.left")

@@ -61,7 +61,7 @@ def test_faults_weigh_more_than_a_part_more_and_cost_least():
 
 def test_no_bend_is_cut_and_no_line_runs_along_a_tube():
     for design in (greenhouse(), design_of("greenhouse", width="10ft", height="8ft")):
-        flat = flat_of(part_book(design), design.fabrication.flats[:1])
+        flat = flat_of(part_book(design), design.assembly.flats[:1])
         left, _, right, _ = box_of(flat.lines)
         found = cut_lines(cut_places(flat, 0, left, right), 1000.0)
         assert found is not None
@@ -77,7 +77,7 @@ def test_no_bend_is_cut_and_no_line_runs_along_a_tube():
 def test_a_bend_is_crossed_where_it_is():
     """Every crossing of many lines lies on its line, bends too."""
     design = greenhouse()
-    flat = flat_of(part_book(design), design.fabrication.flats[:1])
+    flat = flat_of(part_book(design), design.assembly.flats[:1])
     left, bottom, right, top = box_of(flat.lines)
     count = 0
     for axis, low, high in ((0, left, right), (1, bottom, top)):
@@ -93,7 +93,7 @@ def test_a_bend_is_crossed_where_it_is():
 def test_parts_fit_and_their_crosses_fall_on_each_other():
     """Drawn in one plane, the crosses of one name have the same middle; their lines along the tube are in line."""
     design = greenhouse()
-    found = parted(flat_of(part_book(design), design.fabrication.flats[:1]), ROOM, Units.INCH, 0)
+    found = parted(flat_of(part_book(design), design.assembly.flats[:1]), ROOM, Units.INCH, 0)
     assert found is not None
     lines = defaultdict(list)
     for drawing in found.drawings:
@@ -110,7 +110,7 @@ def test_parts_fit_and_their_crosses_fall_on_each_other():
 
 def test_what_fits_is_drawn_whole():
     design = table()
-    found = parted(flat_of(part_book(design), design.fabrication.flats[:1]), ROOM, Units.INCH, 0)
+    found = parted(flat_of(part_book(design), design.assembly.flats[:1]), ROOM, Units.INCH, 0)
 
     assert found is not None
     assert (len(found.drawings), found.lines) == (1, 0)

@@ -10,6 +10,7 @@ from tubeframe.drawing.sheets.step_scene import step_scene
 from tubeframe.drawing.views.part_book import part_book
 from tubeframe.geometry.extent import joined, of_convex, of_tube
 from tubeframe.geometry.vector import ORIGIN, Vec
+from tubeframe.words.steps import told_steps
 
 GUYED = lambda: design_of_text(  # noqa: E731  one of a row of makers
     {"id": "post", "path": [[0, 0, 0], [0, 0, 1500]], "ends": ["foot", "cap"]},
@@ -25,7 +26,7 @@ def _box(body):
 @pytest.mark.parametrize("name", DESIGNS)
 def test_new_parts_are_drawn_off_their_places_and_standing_ones_on_theirs(name):
     design = DESIGNS[name]()
-    book, steps = part_book(design), design.fabrication.steps
+    book, steps = part_book(design), told_steps(design)
     moved = 0
     for n, step in enumerate(steps):
         shifts = {m.what: m.direction * m.distance for m in step.moves}
@@ -40,7 +41,7 @@ def test_new_parts_are_drawn_off_their_places_and_standing_ones_on_theirs(name):
 def test_a_guide_runs_from_a_tubes_drawn_end_to_the_fitting_that_takes_that_end(name):
     """The cut end lies where its setback says, from the node along the tube: found without asking the port."""
     design = DESIGNS[name]()
-    book, steps = part_book(design), design.fabrication.steps
+    book, steps = part_book(design), told_steps(design)
     seen = 0
     for n, step in enumerate(steps):
         shifts = {m.what: m.direction * m.distance for m in step.moves}
@@ -62,7 +63,7 @@ def test_a_guide_runs_from_a_tubes_drawn_end_to_the_fitting_that_takes_that_end(
 
 def test_labels_go_with_their_tubes():
     design = GUYED()
-    steps = design.fabrication.steps
+    steps = told_steps(design)
     n, step = next((n, s) for n, s in enumerate(steps) if "guy" in s.tubes)
     (move,) = [m for m in step.moves if m.what == "guy"]
     piece = design.parts.piece("guy")

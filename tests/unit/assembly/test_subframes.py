@@ -6,10 +6,10 @@ import pytest
 
 from tests.bays import rack_of
 from tests.building import design_of_text
+from tubeframe.assembly import subframes
+from tubeframe.assembly.subframes import sub_frames
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.drawing.drawings import Drawings
-from tubeframe.fabrication import subframes
-from tubeframe.fabrication.subframes import sub_frames
 from tubeframe.geometry.vector import Vec
 from tubeframe.joints.resolve import jointed
 
@@ -25,7 +25,7 @@ SPLAYED = (
 def test_a_slanted_sub_frame_lies_in_its_plane_and_is_drawn_at_full_size():
     """The plane holds x and the legs' way (0, -3, -8): its normal is their vector product over its length."""
     design = design_of_text(*SPLAYED)
-    (flat,) = design.fabrication.flats
+    (flat,) = design.assembly.flats
 
     assert flat.members == ("beam", "leg.1", "leg.2", "rail")
     assert not flat.is_upright
@@ -41,7 +41,7 @@ def test_a_slanted_sub_frame_lies_in_its_plane_and_is_drawn_at_full_size():
 
 def test_a_sub_frame_is_drawn_at_full_size_as_far_apart_as_its_tubes_are():
     """In its own plane the rail is half of the legs' slant from the beam: 0.5 hypot(300, 800) = 427.2 mm."""
-    (flat,) = design_of_text(*SPLAYED).fabrication.flats
+    (flat,) = design_of_text(*SPLAYED).assembly.flats
 
     seen = flat.plane.seen(Vec(600, -150, 400) - flat.plane.origin)
 
@@ -58,7 +58,7 @@ def test_a_tube_is_in_the_plane_within_half_a_millimetre(off, members):
         {"id": "prop", "path": [[500, 0, 600], [500, off, 0]]},
     )
 
-    assert [len(f.members) for f in design.fabrication.flats] == [members]
+    assert [len(f.members) for f in design.assembly.flats] == [members]
 
 
 IN_ONE_PLANE = {"id": "hook", "path": [[0, 0, 0], [0, 0, 900], [600, 0, 900], [600, 0, 300]]}
@@ -66,8 +66,8 @@ IN_TWO_PLANES = {"id": "arm", "path": [[0, 0, 0], [0, 0, 900], [600, 0, 900], [6
 
 
 def test_a_tube_bent_in_two_planes_is_no_sub_frame():
-    assert [f.members for f in design_of_text(IN_ONE_PLANE).fabrication.flats] == [("hook",)]
-    assert design_of_text(IN_TWO_PLANES).fabrication.flats == ()
+    assert [f.members for f in design_of_text(IN_ONE_PLANE).assembly.flats] == [("hook",)]
+    assert design_of_text(IN_TWO_PLANES).assembly.flats == ()
 
 
 @pytest.mark.parametrize(("off", "count"), [(0.4, 1), (0.6, 0)])
@@ -75,7 +75,7 @@ def test_a_bent_tube_is_flat_within_half_a_millimetre(off, count):
     """The last straight, bent out of the plane of the first bend by so much at its end."""
     design = design_of_text({"id": "hook", "path": [[0, 0, 0], [0, 0, 900], [600, 0, 900], [600, off, 300]]})
 
-    assert len(design.fabrication.flats) == count
+    assert len(design.assembly.flats) == count
 
 
 def test_a_tube_bent_in_two_planes_has_no_outline_at_full_size():

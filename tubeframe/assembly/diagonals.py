@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.fitting import PortRole
 from tubeframe.geometry.tolerance import LOWER_MM
 from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
-    from tubeframe.fabrication.subframes import SubFrame
-    from tubeframe.parts.piece import Parts, Piece
+    from tubeframe.assembly.subframes import SubFrame
+    from tubeframe.joints.joint import Joint, Jointed, JointId
+    from tubeframe.parts.piece import Parts, Piece, PieceEnd
 
 _PARALLEL = 1e-6
 
@@ -48,13 +51,42 @@ def _outermost(row: Sequence[Piece]) -> tuple[Piece, Piece] | None:
     return (one, other) if row.index(one) < row.index(other) else (other, one)
 
 
-def sub_frame_diagonal(flat: SubFrame, parts: Parts) -> float | None:
-    """Return the length of both diagonals between a flat sub-frame's sides; None when it has none [mm].
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diagonal:
+    """Both diagonals between two parallel tubes [mm], from where they come out of what covers their ends, or bare."""
 
-    Measured from end to end of the tubes; the same edge of each gives the same number as their middles.
+    length: float
+    at_clamps: bool
+
+
+def flat_diagonal(flat: SubFrame, parts: Parts, jointed: Jointed) -> Diagonal | None:
+    """Return the length of both diagonals between a flat sub-frame's sides; None when it has none.
+
+    Taken between points that a tape reaches: on both tubes as far from their ends as the longer of what covers either,
+    the same edge of each, which gives the same number as their middles.
     """
     sides = sub_frame_sides(flat, parts)
-    return None if sides is None else sides[0].path.start.distance(sides[1].path.end)
+    if sides is None:
+        return None
+    one, other = sides
+    (start, end), (start_too, end_too) = covered(one, jointed), covered(other, jointed)
+    low, high = max(start, start_too), one.cut_length - max(end, end_too)
+    length = one.path.point(low).distance(other.path.point(high))
+    return Diagonal(length=length, at_clamps=max(start, end, start_too, end_too) > 0.0)
+
+
+def covered(piece: Piece, jointed: Jointed) -> tuple[float, float]:
+    """Return how much of a tube the fittings on its ends cover, from end A and from end B [mm]."""
+    joints = {j.id: j for j in jointed.joints}
+    return _covered(piece.end_a, joints), _covered(piece.end_b, joints)
+
+
+def _covered(end: PieceEnd, joints: Mapping[JointId, Joint]) -> float:
+    joint = joints[end.joint] if end.joint else None
+    if joint is None or joint.fitting is None or end.port is None:
+        return 0.0
+    port = joint.fitting.port(end.port)
+    return joint.fitting.skirt if port.role is PortRole.END else port.grip
 
 
 def floor_diagonal(parts: Parts) -> float:

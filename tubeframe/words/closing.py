@@ -1,0 +1,32 @@
+"""The piece that closes a ring of tubes, in words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Sequence
+
+    from tubeframe.joints.joint import TubeId
+    from tubeframe.joints.loops import Ring
+    from tubeframe.parts.piece import Parts
+
+
+def closing_words(
+    new: Collection[TubeId], there: Collection[TubeId], rings: Sequence[Ring], parts: Parts
+) -> tuple[str, ...]:
+    """Name the piece that closes each ring which the new tubes complete, given all tubes that are there then."""
+    marks = {p.id: p.mark for p in parts.pieces}
+    closed = [r for r in rings if all(t in there for t in r.tubes) and any(t in new for t in r.tubes)]
+    slides: dict[str, dict[str, None]] = {}
+    stiff: dict[str, None] = {}
+    for ring in closed:
+        slide = next((s for s in ring.slides if s.tube in new), next(iter(ring.slides), None))
+        if slide is None:
+            stiff[", ".join(dict.fromkeys(marks[t] for t in ring.tubes))] = None
+        else:
+            slides.setdefault(marks[slide.tube], {})[marks[slide.along]] = None
+    return (
+        *(f"Nothing slides in the ring of {n}: try it before you tighten." for n in stiff),
+        *(f"Closing piece: {m}; slide it along {' and '.join(a)} until it drops in." for m, a in slides.items()),
+    )

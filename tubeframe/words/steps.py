@@ -1,0 +1,237 @@
+"""The steps of the assembly in words: one imperative sentence an action."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.assembly.step import Tool, Work
+from tubeframe.frame.caution import Moment
+from tubeframe.joints.loops import rings
+from tubeframe.words.cautions import all_cautions
+from tubeframe.words.closing import closing_words
+from tubeframe.words.joining import adding_words, head_words, keeping_words, waiting_words
+from tubeframe.words.listing import Lists
+from tubeframe.words.whole import anchor_words, last_words, set_out_words, square_words
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from tubeframe.assembly.step import Move, Step
+    from tubeframe.design import Design
+    from tubeframe.frame.caution import Caution
+    from tubeframe.joints.joint import JointId, TubeId
+    from tubeframe.words.whole import Said
+
+FINGER_TIGHT = "Bolts finger-tight."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldStep:
+    """A step as it is read: what is added, what is done and checked; cautions are read first."""
+
+    number: int
+    title: str
+    tubes: tuple[TubeId, ...]
+    joints: tuple[JointId, ...]
+    panels: tuple[str, ...]
+    moves: tuple[Move, ...]
+    sub_frame: str
+    hands: int
+    tool: str
+    action: tuple[str, ...]
+    check: str
+    cautions: tuple[Caution, ...]
+    data: Step
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Words:
+    title: str
+    action: tuple[str, ...]
+    check: str
+
+
+def told_steps(design: Design) -> tuple[ToldStep, ...]:
+    """Put all steps into words, in the user's units."""
+    steps = design.assembly.steps
+    warned = _cautions_by_step(steps, all_cautions(design.frame))
+    closed = rings(design.jointed.tubes, design.jointed.joints)
+    lists = Lists(design)
+    there: set[TubeId] = set()
+    told: list[ToldStep] = []
+    for step, cautions in zip(steps, warned, strict=True):
+        there.update(step.tubes)
+        words = _words(step, design, lists)
+        told.append(
+            ToldStep(
+                number=step.number,
+                title=words.title,
+                tubes=step.tubes,
+                joints=step.joints,
+                panels=step.panels,
+                moves=step.moves,
+                sub_frame=step.sub_frames[0] if len(step.sub_frames) == 1 else "",
+                hands=step.hands,
+                tool=tool_words(step, lists),
+                action=(
+                    *words.action,
+                    *closing_words(step.tubes, there, closed, design.parts),
+                    *head_words(step, design),
+                    *keeping_words(step, design, lists),
+                ),
+                check=words.check,
+                cautions=cautions,
+                data=step,
+            )
+        )
+    return tuple(told)
+
+
+def tool_words(step: Step, lists: Lists) -> str:
+    """List the tools of a step."""
+    names = {
+        Tool.KEY: lists.key,
+        Tool.TAPE: "tape",
+        Tool.STRING: "string",
+        Tool.HAMMER: "hammer",
+        Tool.SOFT_HAMMER: "soft hammer",
+        Tool.DRILL: "drill",
+        Tool.DRIVER: "screwdriver",
+    }
+    pins = ("cross pins",) if step.work is Work.ANCHOR else ()
+    return ", ".join((*(names[t] for t in step.tools), *pins))
+
+
+def _cautions_by_step(steps: Sequence[Step], cautions: Sequence[Caution]) -> list[tuple[Caution, ...]]:
+    """Put each caution before the first step of its work; what has no such step goes before the last one."""
+    found: list[list[Caution]] = [[] for _ in steps]
+    for caution in cautions:
+        if caution.before in {Moment.CUTTING, Moment.BENDING}:
+            continue
+        places = [n for n, s in enumerate(steps) if s.work.value is caution.before]
+        found[places[0] if places else -1].append(caution)
+    return [tuple(c) for c in found]
+
+
+def _words(step: Step, design: Design, lists: Lists) -> _Words:
+    if step.work in _WHOLE:
+        said = _WHOLE[step.work](design, lists)
+        return _Words(title=said.title, action=said.action, check=said.check)
+    match step.work:
+        case Work.FLAT:
+            return _flat_words(step, design, lists)
+        case Work.STAND:
+            return _stand_words(step, design, lists)
+        case Work.BRACE:
+            return _brace_words(step, lists)
+        case Work.TIGHTEN:
+            return _tighten_words(design)
+        case Work.CAPS:
+            return _cap_words(step, lists)
+        case _:
+            return _board_words(step, lists)
+
+
+_WHOLE: Mapping[Work, Callable[[Design, Lists], Said]] = {
+    Work.SET_OUT: set_out_words,
+    Work.SQUARE: square_words,
+    Work.ANCHOR: anchor_words,
+    Work.LAST_LOOK: last_words,
+}
+
+
+def _flat_words(step: Step, design: Design, lists: Lists) -> _Words:
+    names = lists.frames(step.sub_frames)
+    first, last = step.part_of[0] == 1, step.part_of[0] == step.part_of[1]
+    if lists.are_bent(step):
+        return _bent_words(step, design, lists)
+    pieces = lists.pieces(step.tubes, len(step.sub_frames))
+    each = " for each" if len(step.sub_frames) > 1 else ""
+    check = lists.flat_check(step) if last else "Every end sits home in its fitting"
+    if first:
+        title = f"Build {names} flat on the floor" + (f": {len(step.sub_frames)} alike" if each else "")
+        lay = f"Lay out {pieces}{each} as the picture shows{lists.feet_down(step)}."
+    else:
+        title, lay = f"Add {pieces} to {names}", f"Lay {pieces} into {names}, still on the floor."
+    fittings = lists.fittings(step.joints, len(step.sub_frames))
+    put = f"Put on {fittings}{each}. " if step.joints else ""
+    action = (lay, f"{put}Slide every end in until it stops. {FINGER_TIGHT}")
+    return _Words(title=title, action=action, check=check)
+
+
+def _bent_words(step: Step, design: Design, lists: Lists) -> _Words:
+    """Say which bent pieces belong together: halves that look alike may carry other stations."""
+    kits: dict[str, list[str]] = {}
+    members = list(dict.fromkeys(design.parts.piece(t).member for t in step.tubes))
+    for member in members:
+        marks = " + ".join(p.mark for p in design.parts.pieces if p.member == member)
+        kits.setdefault(marks, []).append(member)
+    feet = sorted(p.path.start.x for p in design.parts.pieces if p.member == members[0])
+    return _Words(
+        title=f"Join the halves of {len(members)} hoops flat on the ground",
+        action=(
+            *(f"{', '.join(names)}: {marks}." for marks, names in kits.items()),
+            f"Put on {lists.fittings(step.joints, 1)}. Slide every end in until it stops. {FINGER_TIGHT}",
+        ),
+        check=f"Feet {lists.length(feet[-1] - feet[0])} apart, from the same edge to the same edge; no tip more than "
+        f"{lists.slack} off flat ground",
+    )
+
+
+def _stand_words(step: Step, design: Design, lists: Lists) -> _Words:
+    pieces = lists.pieces(step.tubes, 1)
+    raised = tuple(r.sub_frame for r in step.raises)
+    if raised and pieces:
+        title = f"Stand up {lists.frames(raised)} and add {pieces}"
+    else:
+        title = f"Stand up {lists.frames(raised)}" if raised else f"Add {pieces or lists.boards(step)}"
+    waiting = waiting_words(step, design)
+    return _Words(
+        title=title,
+        action=(*adding_words(step, design, lists), f"{waiting}{FINGER_TIGHT}"),
+        check="Every end sits home in its fitting, every station mark is at the middle of its clamp",
+    )
+
+
+def _brace_words(step: Step, lists: Lists) -> _Words:
+    pieces = lists.pieces(step.tubes, 1)
+    fittings = f" with {lists.fittings(step.joints, 1)}" if step.joints else ""
+    return _Words(
+        title=f"Brace with {pieces}",
+        action=(f"Clamp {pieces} on{fittings}, at the stations marked, while the frame is square.",),
+        check="The diagonals are still equal",
+    )
+
+
+def _tighten_words(design: Design) -> _Words:
+    early = sum(len(s.tightens) for s in design.assembly.steps if s.work is not Work.TIGHTEN)
+    done = (f" {early} are tight already: the key does not reach them any more.",) if early else ()
+    return _Words(
+        title="Tighten everything",
+        action=("Tighten every clamp, from the floor up, all bolts of one clamp in turn." + "".join(done),),
+        check="No tube turns or slides by hand; the diagonals are still equal",
+    )
+
+
+def _board_words(step: Step, lists: Lists) -> _Words:
+    shown = lists.boards(step)
+    if step.work is Work.STRIPS:
+        title, action = (
+            f"Lay the strips {shown} on the long rails",
+            "Lay a strip along each long rail, clear of the fittings.",
+        )
+    else:
+        title, action = (
+            f"Lay on the top {shown}",
+            "Lay the top on, even on all sides, and strap it to the rails from below.",
+        )
+    return _Words(title=title, action=(action,), check="Lies flat and touches no fitting")
+
+
+def _cap_words(step: Step, lists: Lists) -> _Words:
+    return _Words(
+        title="Cap the open ends",
+        action=(f"Push {lists.fittings(step.joints, 1)} onto the open ends.",),
+        check="No sharp end is left",
+    )

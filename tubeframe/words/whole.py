@@ -1,0 +1,85 @@
+"""What is done to the whole frame, in words: setting out, squaring, anchoring."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tubeframe.assembly.diagonals import floor_diagonal
+from tubeframe.fabrication.stakes import stake_ends, stake_lots
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+    from tubeframe.words.listing import Lists
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """A title, sentences, and what is checked."""
+
+    title: str
+    action: tuple[str, ...]
+    check: str
+
+
+def set_out_words(design: Design, lists: Lists) -> Said:
+    """Give the numbers that a rectangle of stakes is pegged out by."""
+    feet = stake_ends(design.parts)
+    xs, ys = sorted({round(x, 2) for x, _ in feet}), sorted({round(y, 2) for _, y in feet})
+    running = ", ".join(lists.length(y - ys[0]) for y in ys)
+    depths = [
+        f" {lists.length(lot.stake.in_ground)} deep, {lists.length(lot.inside)} left above the ground"
+        for lot in stake_lots(design.parts, design.workshop)
+        if lot.stake
+    ]
+    width, length = lists.length(xs[-1] - xs[0]), lists.length(ys[-1] - ys[0])
+    return Said(
+        title=f"Set out the base and drive {len(feet)} stakes",
+        action=(
+            f"Peg out a rectangle with string, {width} wide and {length} long, through the middles of the feet.",
+            f"Mark the feet along both long sides, from one corner: {running}.",
+            f"Drive a stake{depths[0] if depths else ''}, upright, at every mark.",
+        ),
+        check=f"Both diagonals of the corner stakes {lists.length(floor_diagonal(design.parts))}",
+    )
+
+
+def square_words(design: Design, lists: Lists) -> Said:
+    """Say which faces are made square, each by its number."""
+    faces = design.assembly.faces
+    shown = "; ".join(f"{f.name} {lists.length(f.diagonal)}" for f in faces)
+    longest = max((f.diagonal for f in faces), default=floor_diagonal(design.parts))
+    check = f"Both diagonals of each: {shown}; " if faces else "Both diagonals of every face "
+    return Said(
+        title="Set it square",
+        action=(
+            "Measure both diagonals of every face; push the long one until both are equal.",
+            "Snug the clamps from the floor up, measuring again after each round.",
+        ),
+        check=f"{check}equal within {lists.square(longest)}",
+    )
+
+
+def anchor_words(design: Design, lists: Lists) -> Said:
+    """Say where the cross pins go."""
+    stake = design.workshop.catalog.stake(design.frame.members[0].tube)
+    hole = (
+        f"{lists.length(stake.pin_diameter)} hole, {lists.length(stake.pin_height)}"
+        if stake
+        else "hole, a hand's width"
+    )
+    return Said(
+        title="Pin every foot to its stake",
+        action=(f"Drill a {hole} above the ground, through leg and stake. Push a cross pin through and secure it.",),
+        check="Pull up hard on every leg: nothing moves",
+    )
+
+
+def last_words(design: Design, lists: Lists) -> Said:
+    """Say how the finished frame is tried."""
+    del design, lists
+    return Said(
+        title="Look it all over",
+        action=("Shake it, load it gently, and tighten every clamp once more. Do so again the next day.",),
+        check="Nothing slipped: every station mark is still at the middle of its clamp",
+    )
