@@ -41,8 +41,9 @@ class Extent:
 
 def around_points(points: Iterable[Vec]) -> Extent:
     """Return the box around at least one point."""
-    rows = [tuple(p) for p in points]
-    return Extent(low=Vec(*map(min, zip(*rows, strict=True))), high=Vec(*map(max, zip(*rows, strict=True))))
+    found = tuple(points)
+    xs, ys, zs = [p.x for p in found], [p.y for p in found], [p.z for p in found]
+    return Extent(low=Vec(min(xs), min(ys), min(zs)), high=Vec(max(xs), max(ys), max(zs)))
 
 
 def joined(extents: Iterable[Extent]) -> Extent:

@@ -40,8 +40,9 @@ class Grid:
         number = self._size
         self._size += 1
         for box in boxes:
+            entry = (number, box)
             for cell in self._cells_of(box, 0.0):
-                self._cells.setdefault(cell, []).append((number, box))
+                self._cells.setdefault(cell, []).append(entry)
         return number
 
     def near(self, boxes: Sequence[Extent], within: float = 0.0) -> list[int]:
@@ -58,11 +59,12 @@ class Grid:
         return sorted(found)
 
     def _cells_of(self, box: Extent, within: float) -> Iterator[Cell]:
-        x, y, z = (
-            range(math.floor((low - within) / self._cell), math.floor((high + within) / self._cell) + 1)
-            for low, high in zip(box.low, box.high, strict=True)
+        low, high, cell = box.low, box.high, self._cell
+        return product(
+            range(math.floor((low.x - within) / cell), math.floor((high.x + within) / cell) + 1),
+            range(math.floor((low.y - within) / cell), math.floor((high.y + within) / cell) + 1),
+            range(math.floor((low.z - within) / cell), math.floor((high.z + within) / cell) + 1),
         )
-        return product(x, y, z)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,12 +20,13 @@ from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, TubeId
 from tubeframe.joints.keys import bolt_ways, key_findings, turned_for_keys
 from tubeframe.joints.meet import meetings
 from tubeframe.joints.room import room
-from tubeframe.joints.select import select, toward
+from tubeframe.joints.select import Fits, select, toward
 from tubeframe.joints.split import split, whole_tubes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from tubeframe.catalog.sized import SizedFitting
     from tubeframe.catalog.tube import TubeSize
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
@@ -51,8 +52,10 @@ def resolved(frame: Frame, workshop: Workshop) -> Jointed:
     """Do the same without looking where each bolt's head is to face: every error is found, only keys are not."""
     met = meetings(frame, workshop)
     sizes = {m.id: workshop.catalog.tube(m.tube) for m in frame.members}
-    found = [_selected(node, frame, sizes, workshop) for node in met.nodes]
-    ways = [_ways(node, selection, sizes, workshop) for node, selection in zip(met.nodes, found, strict=True)]
+    fits = Fits(workshop.catalog.kinds)
+    found = [_selected(node, frame, sizes, workshop, fits) for node in met.nodes]
+    fittings = _Fittings(sizes, workshop)
+    ways = [_ways(node, selection, fittings) for node, selection in zip(met.nodes, found, strict=True)]
     parted = split(frame.members, turned_for_keys(frame, whole_tubes(frame.members), ways, workshop), workshop)
     ends = [j for t in parted.tubes for j in end_pieces(t, workshop)]
     numbered = tuple(replace(j, id=JointId(f"J{i}")) for i, j in enumerate((*parted.joints, *ends), start=1))
@@ -73,30 +76,48 @@ def _wanted(node: Node, frame: Frame) -> tuple[str, ...]:
     return tuple(p.kind for p in frame.preferences if p.at.distance(node.at) <= COUPLER_MM)
 
 
-def _selected(node: Node, frame: Frame, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> Selection:
+def _selected(node: Node, frame: Frame, sizes: dict[MemberId, TubeSize], workshop: Workshop, fits: Fits) -> Selection:
     def price(match: Match) -> float | None:
         tubes = {port.name: sizes[i.member] for port, i in match.held}
         return workshop.measured.value(match.kind.key, sizes_of(match.kind, tubes), "price")
 
     asked = price if workshop.prefer is Prefer.CHEAPEST else None
-    found = select(node, workshop.catalog.kinds, _wanted(node, frame), asked)
+    found = select(node, workshop.catalog.kinds, _wanted(node, frame), asked, fits)
     wall = min(frame.walls, key=lambda w: abs(w.gap(node.at)), default=None)
     if wall is None or found.match is None or found.match.kind.wall is None:
         return found
     return replace(found, ways=tuple(toward(m, way, -wall.toward) for m in found.ways if (way := m.kind.wall)))
 
 
-def _ways(node: Node, selection: Selection, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> tuple[Joint, ...]:
+class _Fittings:
+    """Fittings for the tubes that they hold: each kind for each sizes and angle is made once."""
+
+    __slots__ = ("_made", "_sizes", "_workshop")
+
+    def __init__(self, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> None:
+        self._sizes, self._workshop = sizes, workshop
+        self._made: dict[tuple[str, tuple[str, ...], float | None], SizedFitting] = {}
+
+    def of(self, match: Match) -> SizedFitting:
+        """Return the fitting of a match."""
+        tubes = {port.name: self._sizes[i.member] for port, i in match.held}
+        key = (match.kind.key, tuple(t.key for t in tubes.values()), match.angle)
+        if key not in self._made:
+            self._made[key] = self._workshop.sized(match.kind, tubes, match.angle)
+        return self._made[key]
+
+
+def _ways(node: Node, selection: Selection, fittings: _Fittings) -> tuple[Joint, ...]:
     """Return a node's joint in every way that its fitting can be turned; a bare one where none fits."""
     if not selection.ways:
         uses = tuple(_bare_use(i) for i in node.incidences)
         bare = Joint(id=_NO_ID, at=node.at, placement=Placement(origin=node.at), fitting=None, uses=uses)
         return (replace(bare, refused=selection.refusals),)
-    return tuple(replace(_joint(node, way, sizes, workshop), refused=selection.refusals) for way in selection.ways)
+    return tuple(replace(_joint(node, way, fittings), refused=selection.refusals) for way in selection.ways)
 
 
-def _joint(node: Node, match: Match, sizes: dict[MemberId, TubeSize], workshop: Workshop) -> Joint:
-    fitting = workshop.sized(match.kind, {port.name: sizes[i.member] for port, i in match.held}, match.angle)
+def _joint(node: Node, match: Match, fittings: _Fittings) -> Joint:
+    fitting = fittings.of(match)
     placement = replace(match.turn, origin=match.held[0][1].point)
     uses = tuple(
         PortUse(

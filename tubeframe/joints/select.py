@@ -15,10 +15,11 @@ from tubeframe.joints.reasons import Better, Mirrored, OtherAngle, OtherCount, O
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 
-    from tubeframe.frame.node import Incidence, Node
+    from tubeframe.frame.node import Incidence, Node, Role
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.reasons import Reason
 
+Shape = tuple[tuple[tuple["Role", "Vec"], ...], tuple["Vec", ...]]
 _NOT_THIS = 360.0
 """How far off a kind is that takes another number of tubes [degree]."""
 
@@ -66,19 +67,56 @@ def select(
     kinds: Sequence[FittingKind],
     wanted: Collection[str] = (),
     price: Callable[[Match], float | None] | None = None,
+    fits: Fits | None = None,
 ) -> Selection:
     """Choose the kind that takes a node: one that is wanted before the others, else the first of the table.
 
-    With prices, one whose price is known to be lower than that one's is taken instead.
+    With prices, one known to be cheaper than that one is taken instead. `fits` remembers what was found of others.
     """
-    fitting = {k.key: found for k in kinds if (found := tuple(_matches(k, node)))}
+    fitting, refused = (fits or Fits(kinds)).of(node)
     chosen, better = _first_choice(fitting, wanted, price)
     refusals = [
-        Refusal(kind=k.key, why=Spare(chosen=chosen, better=better), off=0.0) if k.key in fitting else _refusal(k, node)
+        refused.get(k.key) or Refusal(kind=k.key, why=Spare(chosen=chosen, better=better), off=0.0)
         for k in kinds
-        if k.key != chosen and not k.ports_of(PortRole.END)
+        if k.key != chosen and (k.key in refused or k.key in fitting)
     ]
     return Selection(ways=fitting.get(chosen, ()), refusals=tuple(refusals))
+
+
+class Fits:
+    """Which kinds take nodes in which turns, and why the others do not: nodes of one shape are looked at once."""
+
+    __slots__ = ("_kinds", "_known")
+
+    def __init__(self, kinds: Sequence[FittingKind]) -> None:
+        """Take the kinds to choose from."""
+        self._kinds = kinds
+        self._known: dict[Shape, tuple[Node, dict[str, tuple[Match, ...]], dict[str, Refusal]]] = {}
+
+    def of(self, node: Node) -> tuple[dict[str, tuple[Match, ...]], dict[str, Refusal]]:
+        """Return the ways of every kind that takes a node, and why each of the others does not."""
+        shape = _shape(node)
+        if shape not in self._known:
+            fitting = {k.key: found for k in self._kinds if (found := tuple(_matches(k, node)))}
+            others = [k for k in self._kinds if k.key not in fitting and not k.ports_of(PortRole.END)]
+            self._known[shape] = (node, fitting, {k.key: _refusal(k, node) for k in others})
+        like, fitting, refused = self._known[shape]
+        if like is node:
+            return fitting, refused
+        now = {id(there): here for there, here in zip(like.incidences, node.incidences, strict=True)}
+        return {key: tuple(_held_by(match, now) for match in found) for key, found in fitting.items()}, refused
+
+
+def _shape(node: Node) -> Shape:
+    """Return all that decides which kinds take a node: roles and directions, and the way from one run to the other."""
+    runs = node.runs
+    return tuple((i.role, i.way) for i in node.incidences), tuple(r.point - runs[0].point for r in runs[1:])
+
+
+def _held_by(match: Match, now: Mapping[int, Incidence]) -> Match:
+    """Return the same match with the tubes of another node of the same shape."""
+    held = tuple((port, now[id(incidence)]) for port, incidence in match.held)
+    return Match(kind=match.kind, held=held, turn=match.turn, angle=match.angle)
 
 
 def _first_choice(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -11,7 +12,7 @@ from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.frame.member import MemberId
 from tubeframe.frame.node import Incidence, Node, Role, TubeEnd
 from tubeframe.geometry.vector import ORIGIN, Vec, X, Y, Z, angle_deg, rotated
-from tubeframe.joints.select import select
+from tubeframe.joints.select import Fits, select
 
 WORKSHOP = generic_workshop()
 KINDS = [
@@ -127,3 +128,13 @@ def test_the_plainest_kind_for_tubes_that_meet(runs, branches, kind, axis, angle
     node = _node(ways, [n < len(runs) for n in range(len(ways))])
 
     assert select(node, WORKSHOP.catalog.kinds).match.kind.key == kind
+
+
+def test_what_is_known_of_a_node_holds_for_another_of_its_shape_with_its_own_tubes():
+    """The same answer as without a memory, whatever was asked before: also for what is refused."""
+    nodes = [_node([X, Z], [True, False]), _node([X, Z, -Z], [True, False, False]), _node([X, Z], [True, False])]
+    others = [replace(n, incidences=tuple(replace(i, member=f"other {i.member}") for i in n.incidences)) for n in nodes]
+    fits = Fits(WORKSHOP.catalog.kinds)
+
+    for node in (*nodes, *others):
+        assert select(node, WORKSHOP.catalog.kinds, fits=fits) == select(node, WORKSHOP.catalog.kinds)
