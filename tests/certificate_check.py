@@ -16,23 +16,22 @@ from fractions import Fraction
 from pathlib import Path
 
 
-def most_weight(certificate, row, length):
-    """Return the most that a stick of a length holds of a row's weights, no piece oftener than it is wanted."""
+def most_weights(certificate, row):
+    """Return the most that each stick holds of a row's weights, no piece oftener than it is wanted."""
     kerf = certificate["kerf"]
-    room = length + kerf
-    if room < 0:
-        return 0
-    best = [0] * (room + 1)
+    rooms = [s["length"] + kerf for s in certificate["sticks"]]
+    room = max(rooms)
+    best = [0] * (max(room, 0) + 1)
     for piece, weight in zip(certificate["pieces"], row, strict=True):
-        size, left = piece["length"] + kerf, min(piece["quantity"], room // (piece["length"] + kerf))
-        lot = 1
+        size = piece["length"] + kerf
+        left, lot = min(piece["quantity"], room // size), 1
         while left > 0:
             lot = min(lot, left)
             left -= lot
-            for at in range(room, lot * size - 1, -1):
-                best[at] = max(best[at], best[at - lot * size] + lot * weight)
+            more = [b + lot * weight for b in best[: room + 1 - lot * size]]
+            best[lot * size :] = map(max, best[lot * size :], more)
             lot *= 2
-    return best[room]
+    return [best[r] if r >= 0 else 0 for r in rooms]
 
 
 def faults(certificate):
@@ -45,7 +44,7 @@ def faults(certificate):
         return ["not in whole numbers"]
     if certificate["proves"] > certificate["cost"]:
         return ["it proves more than the plan costs"]
-    carries = [[most_weight(certificate, row, s["length"]) for s in sticks] for row in rows]
+    carries = [most_weights(certificate, row) for row in rows]
     totals = [sum(w * p["quantity"] for w, p in zip(row, pieces, strict=True)) for row in rows]
     passed = _let_pass(sticks, carries, totals, certificate["proves"] - 1, sum(p["quantity"] for p in pieces))
     return (

@@ -90,6 +90,24 @@ def test_no_plan_of_a_few_pieces_is_cheaper_or_takes_fewer_sticks(job):
     assert (plan.cost, sum(1 for s in plan.sticks if not s.on_hand)) == pytest.approx(_least(*job))
 
 
+@given(
+    lengths=st.lists(st.integers(2, 9), min_size=1, max_size=8),
+    owned=st.lists(st.integers(8, 16), min_size=1, max_size=4),
+)
+@settings(derandomize=True, max_examples=200, deadline=None)
+def test_pieces_on_hand_alone_are_enough_or_told_to_be_too_few(lengths, owned):
+    """Of few sticks a plan by eye often fails where there is one."""
+    longest = max(owned)
+    lengths = [min(v, longest) for v in lengths]
+    enough = _least(lengths, [], owned, 0)[0] == 0
+    stocks = [Stock(tube="t", length=float(v), usable=float(v), on_hand=1) for v in owned]
+    if not enough:
+        with pytest.raises(PlanError, match="too few"):
+            plan_cuts(_needs(lengths), stocks, saw=Saw(kerf=0.0), currency=None)
+        return
+    check(plan_cuts(_needs(lengths), stocks, saw=Saw(kerf=0.0), currency=None), _needs(lengths), stocks, Saw(kerf=0.0))
+
+
 @given(lengths=st.lists(st.integers(100, 900), min_size=2, max_size=7), kerf=st.sampled_from([0, 3]))
 @settings(derandomize=True, max_examples=60, deadline=None)
 def test_no_leftover_of_as_many_sticks_is_longer(lengths, kerf):

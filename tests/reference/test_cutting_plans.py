@@ -15,6 +15,7 @@ from tubeframe.fabrication.cutting.plan import PlanStatus
 from tubeframe.fabrication.cutting.planning import plan_cuts
 from tubeframe.fabrication.cutting.search import cheapest_cover
 
+LARGE = ("250", "400")
 FILES = sorted((Path(__file__).parent / "cutting").glob("*.cut"))
 PUBLISHED = [
     # E. Falkenauer, A hybrid grouping genetic algorithm for bin packing, Journal of Heuristics 2 (1996) 5-30
@@ -30,7 +31,11 @@ def _plan(instance):
     return plan_cuts(instance.needs, instance.stocks, saw=instance.saw, currency="USD")
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda p: p.stem)
+@pytest.mark.parametrize(
+    "path",
+    [pytest.param(p, marks=[pytest.mark.slow] if p.stem[7:10] in LARGE else []) for p in FILES],
+    ids=lambda p: p.stem,
+)
 def test_the_known_optimum_is_reached_and_proved(path, tmp_path):
     instance = read_instance(path)
     plan = _plan(instance)

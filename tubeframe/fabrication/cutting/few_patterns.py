@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.job import Job
     from tubeframe.fabrication.cutting.patterns import Ways
 
-_MOST_NODES = 200
-_MOST_WAYS = 400
+_MOST_NODES = 100
+_MOST_CELLS = 12_000
 _CELLS_A_NODE = 20_000
 
 
@@ -27,7 +27,7 @@ def fewest_patterns(job: Job, patterns: tuple[Pattern, ...], known: Ways, effort
     known.add_all(patterns)
     merged = _merged(patterns)
     sticks, counts = known.arrays()
-    if len(merged) < 2 or len(sticks) > _MOST_WAYS or effort.over:
+    if len(merged) < 2 or counts.size > _MOST_CELLS or effort.over:
         return merged
     numbers = np.array(numbers_of(job, patterns))
     demands = np.array(job.demands)

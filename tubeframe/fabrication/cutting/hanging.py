@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from tubeframe.errors import PlanError
 from tubeframe.fabrication.cutting.counting import counted
 from tubeframe.fabrication.cutting.patterns import sticks_of
 from tubeframe.fabrication.cutting.plan import Change, HangsOn
@@ -50,7 +51,10 @@ def _dearer(
     if not all(saw.gets(n.length, longest) for n in count.needs):
         yield HangsOn(tube=tube, change=change, by=by, cost=None, sticks=None)
         return
-    again = cheapest_cover(counted(count.needs, there, saw).job, effort.part(_SHARE))
+    try:
+        again = cheapest_cover(counted(count.needs, there, saw).job, effort.part(_SHARE))
+    except PlanError:  # neither a plan nor a proof in the work allowed: nothing is told
+        return
     if again is None or again.bound <= cover.cost:
         return
     yield HangsOn(

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.errors import PlanError
 from tubeframe.fabrication.cutting.bounds import Weighing, weighing, weights_of
 from tubeframe.fabrication.cutting.counts import RisingNumbers, key_of
 from tubeframe.fabrication.cutting.deciding import decided
@@ -22,7 +23,7 @@ from tubeframe.fabrication.cutting.diving import dived
 from tubeframe.fabrication.cutting.exact import least_worths, lowest_cost, ways_worth, whole_plan
 from tubeframe.fabrication.cutting.greedy import first_plan, in_cheaper_sticks
 from tubeframe.fabrication.cutting.linear import Question, Relaxed, relaxed
-from tubeframe.fabrication.cutting.patterns import Pattern, Ways, cost_of, numbers_of
+from tubeframe.fabrication.cutting.patterns import Pattern, Patterns, Ways, cost_of, numbers_of
 
 if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.counts import Key
@@ -62,15 +63,16 @@ class Search:
         self.weighings: list[Weighing] = [weighing(job, job.lengths)]
         self.best: tuple[Pattern, ...] | None = None
         self.lower = 0
-        self._offer(first_plan(job))
+        self.impossible = False
+        self.offer(first_plan(job))
 
     @property
     def key(self) -> Key | None:
         """Cost and number of sticks of the best plan."""
         return None if self.best is None else key_of(self.job, numbers_of(self.job, self.best))
 
-    def _offer(self, patterns: tuple[Pattern, ...] | None) -> bool:
-        """Take a plan when it is better than the best one."""
+    def offer(self, patterns: tuple[Pattern, ...] | None) -> bool:
+        """Take a plan when it is better than the best one; tell whether it was."""
         if patterns is None:
             return False
         patterns = in_cheaper_sticks(self.job, patterns)
@@ -115,7 +117,7 @@ class Search:
         for turn in range(_DIVES):
             if self.effort.over or (self.best and cost_of(self.job, self.best) <= self.lower):
                 break
-            self._offer(dived(self.job, self.ways, question, answer, self.effort, turn=turn))
+            self.offer(dived(self.job, self.ways, question, answer, self.effort, turn=turn))
         return answer
 
     def from_below(self) -> None:
@@ -126,18 +128,29 @@ class Search:
             numbers = rising.next(_MOST_STEPS)
             key = rising.lowest if numbers is None else key_of(self.job, numbers)
             if key is None:
+                self.impossible = not undecided
                 return
             if not undecided:
                 self.lower = key[0]
             if numbers is None or (self.key is not None and key >= self.key):
                 return
             decision = decided(self.job, self.ways, numbers, self.effort, dives=_DIVES_A_NUMBER)
-            if self._offer(decision.patterns):
+            if self.offer(decision.patterns):
                 return
             if decision.refusal is None:
                 undecided += 1
             else:
                 self.weighings.append(decision.refusal)
+
+    def any_plan(self) -> None:
+        """Search all ways of cutting for some plan, where sticks are few and no dive found one."""
+        none = np.zeros(len(self.job.lengths))
+        ways = ways_worth(self.job, none, [-1.0] * len(self.job.sticks), self.effort)
+        if ways:
+            most = sum(s.cost * n for s, n in zip(self.job.sticks, self.job.most_sticks, strict=True))
+            ended = whole_plan(self.job, ways, self.effort, below=most + 1)
+            self.offer(ended.patterns)
+            self.impossible = ended.complete and ended.patterns is None
 
     def closed(self) -> bool:
         """Search all ways of cutting that a cheaper plan could use; whether that decided it."""
@@ -152,19 +165,32 @@ class Search:
         if not ways:
             return False
         ended = whole_plan(self.job, ways, self.effort, below=cost)
-        self._offer(ended.patterns)
+        self.offer(ended.patterns)
         return ended.complete
 
 
-def cheapest_cover(job: Job, effort: Effort) -> Cover | None:
-    """Return the least-cost plan; None when limited sticks are too few. Its bound equals its cost when it is proved."""
+def cheapest_cover(job: Job, effort: Effort, start: Patterns | None = None) -> Cover | None:
+    """Return the least-cost plan; None when limited sticks are too few. Its bound equals its cost when it is proved.
+
+    A plan that is known already may be given to `start` from.
+
+    Raises:
+        PlanError: when sticks are few, and the effort is over before it is known whether they are too few.
+
+    """
     if not job.lengths:
         return Cover(patterns=(), cost=0, bound=0, proved=0, weighings=(), ways=Ways(job))
     search = Search(job, effort)
+    search.offer(start)
     answer = search.from_above()
     search.from_below()
+    if search.best is None and not search.impossible:
+        search.any_plan()
     if search.best is None:
-        return None
+        if search.impossible:
+            return None
+        message = "no stick plan was found, and none is ruled out: add a stick to buy, or allow more time"
+        raise PlanError(message)
     complete = False
     if search.lower < cost_of(job, search.best):
         complete = search.closed()

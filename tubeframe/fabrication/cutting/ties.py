@@ -47,7 +47,7 @@ def sparing_plan(job: Job, patterns: Patterns, effort: Effort) -> Patterns:
         for s, n in zip(job.sticks, numbers, strict=True)
     )
     sparing = replace(job, sticks=sticks)
-    cover = cheapest_cover(sparing, effort)
+    cover = cheapest_cover(sparing, effort, patterns)
     return cover.patterns if cover and cover.cost < cost_of(sparing, patterns) else patterns
 
 
