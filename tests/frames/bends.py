@@ -116,4 +116,9 @@ CASES = (
         # 0.0973 twice and 5.7296; 30 + 36.0555 + 36.0555 + 30 = 132.1110 around the corners
         lengths={"bow.front.1": 50, "bow.back.2": 132.1110 - 2 * 0.0973 - 5.7296 - 50, "side.left": 54},
     ),
+    Case(
+        frame="bends/crook",
+        fittings={"tee": 4, "foot": 2, "cap": 2},
+        lengths={"crook": 60 + 20 + 6 - 2 * SAVED - FOOT, "low": 12 - 2 * S},
+    ),
 )

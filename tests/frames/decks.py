@@ -132,6 +132,12 @@ CASES = (
         },
     ),
     Case(
+        frame="decks/both_ways",
+        # a run of 1 in: 0.644, of 3/4: 0.5235, whatever ends on it
+        fittings={"tee": 4, "foot": 2, "cap": 2},
+        lengths={"low": 36 - S_1 - S, "high": 36 - S_1 - S},
+    ),
+    Case(
         frame="metric/metric_25",
         fittings=_shelf(2),
         lengths={"rail.front.1": 900 - 2 * M_25, "rail.left.2": 400 - 2 * M_25, "post.back.left": 1800 - 25.4 / 8},

@@ -51,6 +51,12 @@ CASES = (
         about=("leg.left.front",),
     ),
     Case(
+        frame="stands/sawhorse_swivel_feet",
+        # the pivot is 1/8 + D/2 = 0.586 above the floor: along the leg 0.586 / cos 15 = 0.6067
+        fittings={"tee": 8, "swivel-foot": 4, "cap": 2},
+        lengths={"leg.left.front": math.hypot(8.0385, 30) - S - 0.586 / 0.965926, "stretcher.front": 25.75 - 2 * S},
+    ),
+    Case(
         frame="stands/a_frame",
         # apex: an elbow, 90 between the legs; the bar meets the legs at 45; rails stand square on the legs
         fittings={"elbow": 2, "angle-tee": 4, "tee": 4},

@@ -80,7 +80,6 @@ def test_a_frame_comes_onto_paper(name, built):
     assert all(m["cut_length_rounded_mm"] <= m["cut_length_mm"] + 0.01 for m in design["pieces"])
 
 
-@pytest.mark.xfail(strict=True, reason="wrong length: 1349.996 mm is cut to 1349")
 def test_a_metric_length_a_hair_under_1350_is_1350():
     """1349.996 is 1350 but for rounding: the piece is told so, not a millimetre shorter."""
     pieces = {p.id: p for p in draft(BY_NAME["ends/metric_1349_99"]).parts.pieces}
