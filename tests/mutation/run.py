@@ -20,12 +20,11 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).parents[2]
 COPIED = ("tubeframe", "templates", "tests", "pyproject.toml")
-QUICK = (
+MEETING = ("tests/frames/test_frames.py", "tests/unit/joints", "tests/unit/catalog/test_rules.py")
+CUTTING = (
     "tests/frames/test_marks_and_lists.py",
-    "tests/frames/test_frames.py",
     "tests/unit/parts",
     "tests/unit/fabrication",
-    "tests/unit/joints",
     "tests/reference/test_cut_lengths.py",
     "tests/reference/test_rebuilt_from_the_list.py",
     "tests/frames/test_sticks.py",
@@ -61,7 +60,8 @@ def _say(line: str) -> None:
 
 def _red_before(copy: Path) -> list[str]:
     """Return the tests that fail with nothing planted: they see nothing."""
-    found = [line.split()[1] for f in (QUICK, DRAWN) for line in _run(copy, f).splitlines() if _is_red(line)]
+    told = _run(copy, (*MEETING, *CUTTING, *DRAWN))
+    found = [line.split()[1] for line in told.splitlines() if _is_red(line)]
     for name in found:
         _say(f"red before    {name}")
     return found
@@ -86,27 +86,30 @@ def _tried(mutation: Mutation, copy: Path, red: list[str]) -> str:
 
 
 def _is_seen(mutation: Mutation, copy: Path, red: list[str]) -> bool:
-    files = DRAWN if "/drawing/" in mutation.file else QUICK
-    told = _run(copy, files, "-x", *(f"--deselect={name}" for name in red))
+    told = _run(copy, _looking_at(mutation), "-x", *(f"--deselect={name}" for name in red))
     return any(_is_red(line) for line in told.splitlines()) or "passed" not in told
 
 
+def _looking_at(mutation: Mutation) -> tuple[str, ...]:
+    """Return the files that may see a fault, the likeliest first."""
+    if "/drawing/" in mutation.file:
+        return DRAWN
+    is_of_joints = any(room in mutation.file for room in ("/joints/", "/catalog/"))
+    return (*MEETING, *CUTTING) if is_of_joints else (*CUTTING, *MEETING)
+
+
 def _run(copy: Path, files: tuple[str, ...], *options: str) -> str:
-    """Run test files one by one until one fails; return what they say. One that hangs has seen the fault."""
+    """Run test files; return what they say. Tests that hang have seen the fault."""
     environment = {"PYTHONPATH": str(copy), "PATH": "/usr/bin:/bin", "COLUMNS": "300"}
-    told = ""
-    for name in (f for f in files if (copy / f).exists()):
-        command = [sys.executable, "-m", "pytest", "-q", "-n", "0", "-p", "no:cacheprovider", *options, name]
-        try:
-            done = subprocess.run(
-                command, cwd=copy, env=environment, capture_output=True, text=True, timeout=MOST_SECONDS, check=False
-            )
-        except subprocess.TimeoutExpired:
-            return told + f"FAILED {name} hangs"
-        told += done.stdout
-        if "-x" in options and done.returncode:
-            break
-    return told
+    here = [f for f in files if (copy / f).exists()]
+    command = [sys.executable, "-m", "pytest", "-q", "-n", "0", "-p", "no:cacheprovider", *options, *here]
+    try:
+        done = subprocess.run(
+            command, cwd=copy, env=environment, capture_output=True, text=True, timeout=MOST_SECONDS, check=False
+        )
+    except subprocess.TimeoutExpired:
+        return "FAILED and hangs"
+    return done.stdout
 
 
 if __name__ == "__main__":
