@@ -172,7 +172,7 @@ MUTATIONS = (
             "fits = all(angle_deg(turn.direction(local), axis) <= 10.0",
         ),
         ("swings without a limit", "return angle if swing[0] <= angle <= swing[1] else None", "return angle"),
-        ("wishes not heard", "names = asked or list(fitting)", "names = list(fitting)"),
+        ("wishes not heard", "names = asked or [name", "names = [name"),
         (
             "runs only one way round",
             "senses in product((1.0, -1.0), repeat=len(runs))",
@@ -332,7 +332,7 @@ MUTATIONS = (
         ("a mark's turn lost", "angle=b.angle, roll=b.roll)", "angle=b.angle, roll=0.0)"),
     ),
     *_in(
-        "fabrication/subframes.py",
+        "assembly/subframes.py",
         (
             "tolerance of a plane a hundred times wider",
             "<= PLANE_MM\n        for p in",
@@ -363,26 +363,11 @@ MUTATIONS = (
         ),
     ),
     *_in(
-        "fabrication/explode.py",
-        ("new parts unmoved in a picture", "distance=self._distance * way.length)", "distance=0.0)"),
-        (
-            "tubes come off into what they are coupled to",
-            "return -total.unit if total.length > _ONE_SIDED else None",
-            "return total.unit if total.length > _ONE_SIDED else None",
-        ),
-        ("tubes move along themselves", "if abs(along.dot(a)) < _SQUARE)", "if abs(along.dot(a)) >= _SQUARE)"),
-        (
-            "fittings stay when their tubes move",
-            "return Move(what=joint.id, direction=total.unit, distance=length) if length > LOWER_MM else None",
-            "return None",
-        ),
-    ),
-    *_in(
-        "fabrication/diagonals.py",
+        "assembly/diagonals.py",
         (
             "a diagonal along a side",
-            "sides[0].path.start.distance(sides[1].path.end)",
-            "sides[0].path.start.distance(sides[1].path.start)",
+            "one.path.point(low).distance(other.path.point(high))",
+            "one.path.point(low).distance(other.path.point(low))",
         ),
         (
             "a floor's diagonal without its width",
@@ -393,16 +378,6 @@ MUTATIONS = (
     *_in(
         "fabrication/stakes.py",
         ("a rod goes on into the bend", "*(s - BEND_CLEARANCE for s in found)", "*(s + 1000.0 for s in found)"),
-    ),
-    *_in(
-        "fabrication/order.py",
-        ("caps go on first", "        return work is Work.CAPS", "        return True"),
-        ("braces before the frame is square", "_families([m for m in loose if not leans(m)])]", "_families(loose)]"),
-        (
-            "a joint waits for all its tubes",
-            "return present >= min(2, len(joint.uses))",
-            "return present >= len(joint.uses)",
-        ),
     ),
     *_in(
         "drawing/sheets/list_pages.py",
@@ -429,5 +404,18 @@ MUTATIONS = (
             "at = _port_point(joint, joint.uses[0].port)",
         ),
         ("a guide to the fitting's middle", "sized.middle + sized.axis * sized.setback", "sized.middle"),
+    ),
+    *_in(
+        "assembly/step.py",
+        (
+            "new parts unmoved in a picture",
+            "direction=o.direction, distance=o.distance)",
+            "direction=o.direction, distance=0.0)",
+        ),
+        (
+            "new parts come from the wrong side",
+            "direction=o.direction, distance=o.distance)",
+            "direction=-o.direction, distance=o.distance)",
+        ),
     ),
 )
