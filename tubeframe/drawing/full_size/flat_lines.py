@@ -11,7 +11,7 @@ from tubeframe.drawing.labels.leader_targets import distances
 from tubeframe.drawing.model.items import Drawn, strokes
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.shapes import Arc
-from tubeframe.drawing.views.centrelines import on_outline, side_views
+from tubeframe.drawing.views.side_views import LinesAlong, side_views
 from tubeframe.geometry.path import Arc as Bend
 
 if TYPE_CHECKING:
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from tubeframe.drawing.model.arrays import Floats
     from tubeframe.drawing.model.scene import View
     from tubeframe.drawing.shapes.plane import Segment
-    from tubeframe.drawing.views.centrelines import SideView
     from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.drawing.views.side_views import SideView
     from tubeframe.parts.piece import Piece
 
 _LEAST = 0.5
@@ -44,10 +44,11 @@ def centreline(piece: Piece, view: View) -> list[Drawn]:
 def hidden_lines(book: PartBook, pieces: Sequence[Piece], view: View, seen: Sequence[BodyLines]) -> list[Drawn]:
     """Draw what clamps hide of straight tubes: outlines, and where the cut ends are."""
     every = np.concatenate([v.segments for v in seen])
+    along = LinesAlong(every)
     segments: list[Segment] = []
     for piece in pieces:
         sides = side_views(book, piece, view)
-        segments += [s for side in sides for sign in (1.0, -1.0) for s in _hidden_outline(side, every, sign)]
+        segments += [s for side in sides for sign in (1.0, -1.0) for s in _hidden_outline(side, along, sign)]
         if not isinstance(piece.path.pieces[0], Bend):
             segments += _cut_end(sides[0], 0.0, every)
         if not isinstance(piece.path.pieces[-1], Bend):
@@ -69,12 +70,12 @@ def _arc(bend: Bend, view: View) -> Arc:
     )
 
 
-def _hidden_outline(side: SideView, every: Floats, sign: float) -> list[Segment]:
+def _hidden_outline(side: SideView, along: LinesAlong, sign: float) -> list[Segment]:
     """Return the parts of one outline that are not drawn yet."""
     nx, ny = -side.way[1] * side.radius * sign, side.way[0] * side.radius * sign
     found: list[Segment] = []
     at = 0.0
-    for low, high in [*on_outline(side, every, sign), (side.length, side.length)]:
+    for low, high in [*along.on_outline(side, sign), (side.length, side.length)]:
         if low - at > _LEAST:
             a, b = side.at(at / side.length), side.at(low / side.length)
             found.append(((a[0] + nx, a[1] + ny), (b[0] + nx, b[1] + ny)))

@@ -60,7 +60,7 @@ def balloon_row(
     """
     seen = {mark: found for mark, found in targets.items() if found}
     slots = _slots(lines.box, around, len(seen), side, scale)
-    height = min((_height(m) for m in seen), default=_HEIGHTS[0])
+    height = min((height_in_circle(m, RADIUS) for m in seen), default=_HEIGHTS[0])
     leaders = best_leaders(seen, slots, lines.all, RADIUS * scale, scale)
     return tuple(i for leader in leaders for i in _balloon(leader, height, scale))
 
@@ -97,11 +97,18 @@ def _places(low: float, high: float, least: int, scale: int) -> list[float]:
     return [first + pitch * n for n in range(number)]
 
 
-def _height(mark: str) -> float:
-    """Return the largest height of capitals that a mark fits its circle with [mm on paper]."""
-    room = RADIUS - _EDGE
-    fits = [h for h in _HEIGHTS if (text_width(mark, h) / 2.0) ** 2 + (h / 2.0) ** 2 <= room**2]
-    return fits[0] if fits else _HEIGHTS[-1]
+def height_in_circle(text: str, radius: float, *, bold: bool = False) -> float:
+    """Return the largest height of capitals that a text fits a circle with [mm on paper]; else the least."""
+    return next((h for h in _HEIGHTS if _fits(text, h, radius, bold=bold)), _HEIGHTS[-1])
+
+
+def fits_circle(text: str, radius: float, *, bold: bool) -> bool:
+    """Whether a text fits a circle [mm on paper] at the least height of capitals."""
+    return _fits(text, _HEIGHTS[-1], radius, bold=bold)
+
+
+def _fits(text: str, height: float, radius: float, *, bold: bool) -> bool:
+    return (text_width(text, height, bold=bold) / 2.0) ** 2 + (height / 2.0) ** 2 <= (radius - _EDGE) ** 2
 
 
 def _balloon(leader: Leader, height: float, scale: int) -> list[Item]:

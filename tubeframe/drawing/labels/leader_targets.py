@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
-from tubeframe.drawing.views.centrelines import seen_stretches, side_views
+from tubeframe.drawing.views.side_views import LinesAlong, seen_stretches, side_views
 from tubeframe.geometry.extent import of_convex
 
 if TYPE_CHECKING:
@@ -26,8 +27,10 @@ _INTO_BOARD = 3.0
 """A leader ends so far inside a board's edge, or at the middle of a thinner one [mm on paper]."""
 _CROWDED = 1.3
 """Lines of other parts nearer than this make a place hard to tell [mm on paper]."""
-_MOST = 40
+_TRIED, _MOST = 60, 20
+"""So many places at most are looked at for a mark, and so many of them tried."""
 _ON_EDGE = 1e-3
+Thing = TypeVar("Thing")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,14 +43,14 @@ class Target:
 
 def tube_targets(book: PartBook, view: View, lines: ViewLines, ids: Sequence[str], scale: int) -> tuple[Target, ...]:
     """Return places on the middle of tubes, where both their outlines are seen."""
-    wanted, every = set(ids), lines.all
+    wanted, every = set(ids), lines.along
     points: list[Point] = []
-    for piece in book.parts.pieces:
-        if piece.id in wanted:
-            for side in side_views(book, piece, view):
-                for low, high in seen_stretches(side, lines.lines[piece.id], every):
-                    if high - low >= _LEAST_STRETCH * scale:
-                        points += [side.at((low + (high - low) * s) / side.length) for s in _SHARES]
+    for piece in _some([p for p in book.parts.pieces if p.id in wanted]):
+        own = LinesAlong(lines.lines[piece.id])
+        for side in side_views(book, piece, view):
+            for low, high in seen_stretches(side, own, every):
+                if high - low >= _LEAST_STRETCH * scale:
+                    points += [side.at((low + (high - low) * s) / side.length) for s in _SHARES]
     return _targets(points, lines, wanted, scale) or _on_outlines(lines, ids)
 
 
@@ -80,8 +83,14 @@ def _targets(points: Sequence[Point], lines: ViewLines, ids: Collection[str], sc
     """Return the least crowded of some places."""
     others = [v for key, v in lines.lines.items() if key not in ids and len(v)]
     near = np.concatenate(others) if others else np.zeros((0, 2, 2))
-    found = [Target(at=p, crowd=int((distances(p, near) < _CROWDED * scale).sum())) for p in points]
+    found = [Target(at=p, crowd=int((distances(p, near) < _CROWDED * scale).sum())) for p in _some(points)]
     return tuple(sorted(found, key=lambda t: t.crowd)[:_MOST])
+
+
+def _some(many: Sequence[Thing]) -> Sequence[Thing]:
+    """Return some of many, evenly spread: a leader may end on any of equal parts."""
+    step = max(1, math.ceil(len(many) / _TRIED))
+    return many[::step]
 
 
 def _on_outlines(lines: ViewLines, ids: Sequence[str]) -> tuple[Target, ...]:

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.drawing.labels.crossings import cross, gap
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
@@ -196,8 +198,8 @@ class _Search:
         """Return what it costs a leader to run over another balloon."""
         key = (slot, other, mark, target)
         if key not in self._over:
-            gap = _gap(self._slots[other].centre, self._slots[slot].centre, self._targets[mark][target].at)
-            self._over[key] = _FORBIDDEN if gap < self._radius * 1.1 else 0.0
+            off = gap(self._slots[other].centre, self._slots[slot].centre, self._targets[mark][target].at)
+            self._over[key] = _FORBIDDEN if off < self._radius * 1.1 else 0.0
         return self._over[key]
 
     def _pair(self, a: int, slot_a: int, target_a: int, b: int, slot_b: int, target_b: int) -> float:
@@ -210,8 +212,8 @@ class _Search:
     def _conflict(self, one: Leader, other: Leader) -> float:
         start, end = one.slot.centre, one.target.at
         start_2, end_2 = other.slot.centre, other.target.at
-        near = min(_gap(end, start_2, end_2), _gap(end_2, start, end)) < self._clear
-        return _FORBIDDEN if near or _cross(start, end, start_2, end_2) else 0.0
+        near = min(gap(end, start_2, end_2), gap(end_2, start, end)) < self._clear
+        return _FORBIDDEN if near or cross(start, end, start_2, end_2) else 0.0
 
 
 def _crossings(start: Point, ends: Floats, lines: Floats) -> list[int]:
@@ -226,22 +228,6 @@ def _crossings(start: Point, ends: Floats, lines: Floats) -> list[int]:
     to_end = edge[..., 0] * (way[:, None, 1] - c[..., 1]) - edge[..., 1] * (way[:, None, 0] - c[..., 0])
     counts: list[int] = ((side_c * side_d < 0.0) & (from_start * to_end < 0.0)).sum(axis=1).tolist()
     return counts
-
-
-def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
-    return _side(a, b, c) * _side(a, b, d) < 0.0 and _side(c, d, a) * _side(c, d, b) < 0.0
-
-
-def _side(a: Point, b: Point, p: Point) -> float:
-    return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
-
-
-def _gap(p: Point, a: Point, b: Point) -> float:
-    """Return how far a point is from a line between two others [mm]."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    square = dx * dx + dy * dy
-    share = 0.0 if square == 0.0 else min(1.0, max(0.0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square))
-    return math.hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dy)
 
 
 def _on_circle(centre: Point, toward: Point, radius: float) -> Point:

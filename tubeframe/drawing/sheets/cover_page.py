@@ -6,12 +6,17 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Text
-from tubeframe.drawing.model.lettering import BODY, SMALL, TITLE
+from tubeframe.drawing.model.lettering import SMALL, TITLE
 from tubeframe.drawing.sheets.isometric import isometric
 from tubeframe.drawing.sheets.page_blocks import Column, caution_box, paragraph, table
 from tubeframe.errors import Severity
 from tubeframe.frame.caution import Moment
+from tubeframe.frame.frame import LengthAlong
+from tubeframe.geometry.extent import of_tube
+from tubeframe.geometry.path import Path, Straight
+from tubeframe.geometry.tolerance import PLANE_MM
 from tubeframe.geometry.units import Units, format_length
+from tubeframe.geometry.vector import X, Y
 from tubeframe.words.cautions import LIMITS, all_cautions
 from tubeframe.words.findings import told
 from tubeframe.words.fittings import claim, measured_words
@@ -20,10 +25,12 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.geometry.vector import Vec
 
 _PICTURE_LEAST = 40.0
 _PICTURE_MOST = 125.0
 _POUNDS_PER_KG = 2.2046226218
+_SQUARE = 1e-3
 
 
 def cover_page(flow: Flow, design: Design, book: PartBook) -> None:
@@ -63,12 +70,12 @@ def _title(design: Design) -> str:
 
 
 def _errors(flow: Flow, design: Design) -> None:
-    """Say in large letters that something is wrong, before anything else."""
-    for finding in design.findings:
-        if finding.severity is Severity.ERROR:
-            words = told(finding, design.workshop.units)
-            paragraph(flow, f"DO NOT BUILD YET: {words.where}: {words.message}.", cap=TITLE, bold=True)
-            paragraph(flow, words.remedy, cap=BODY)
+    """Say in large letters that something is wrong, before anything else, and then what."""
+    errors = [told(f, design.workshop.units) for f in design.findings if f.severity is Severity.ERROR]
+    if errors:
+        paragraph(flow, "DO NOT BUILD YET", cap=TITLE, bold=True)
+    for words in errors:
+        paragraph(flow, f"{words.where}: {words.message}. What to do: {words.remedy}.", bold=True)
 
 
 def _warnings(flow: Flow, design: Design) -> None:
@@ -82,14 +89,32 @@ def _bases(design: Design) -> list[list[str]]:
     """Say each main dimension on every basis: an outside size taken for an inside one is a costly mistake."""
     units = design.workshop.units
     width, length, height = design.sizes
-    names = design.frame.sized_by or tuple(m.id for m in design.frame.members)
-    size = next(p.size for p in design.parts.pieces if p.member in names)
-    outside = design.workshop.catalog.tube(size).outside
+    along = (Y, X) if design.frame.length_along is LengthAlong.X else (X, Y)
     rows = []
-    for name, value in (("Width", width), ("Length", length)):
-        middle, clear = format_length(value - outside, units), format_length(value - 2.0 * outside, units)
-        rows.append([name, f"{format_length(value, units)} outside, {middle} centre to centre, {clear} clear inside"])
+    for name, value, axis in (("Width", width, along[0]), ("Length", length, along[1])):
+        edges = [_edge_tube(design, axis * sign) for sign in (-1.0, 1.0)]
+        text = f"{format_length(value, units)} outside"
+        if None not in edges:
+            both = sum(outside or 0.0 for outside in edges)
+            middle, clear = format_length(value - both / 2.0, units), format_length(value - both, units)
+            text += f", {middle} centre to centre, {clear} clear inside"
+        rows.append([name, text])
     return [*rows, ["Height", f"{format_length(height, units)} from the floor to the finished top"]]
+
+
+def _edge_tube(design: Design, way: Vec) -> float | None:
+    """Return the outside diameter of the tube that carries the asked size one way; None when it is not square to it."""
+    names = set(design.frame.sized_by) or {m.id for m in design.frame.members}
+    reached: list[tuple[float, float | None]] = []
+    for piece in (p for p in design.parts.pieces if p.member in names):
+        outside = design.workshop.catalog.tube(piece.size).outside
+        for part in piece.path.pieces:
+            box = of_tube(Path(pieces=(part,)), outside)
+            reach = max(box.low.dot(way), box.high.dot(way))
+            is_square = isinstance(part, Straight) and abs(part.end_tangents[0].dot(way)) < _SQUARE
+            reached.append((reach, outside if is_square else None))
+    edge = max(reach for reach, _ in reached)
+    return next((o for reach, o in reached if reach > edge - PLANE_MM and o is not None), None)
 
 
 def _facts(design: Design) -> list[list[str]]:
@@ -105,7 +130,7 @@ def _facts(design: Design) -> list[list[str]]:
     measured = measured_words(counts)
     return [
         *_bases(design),
-        ["Tubes", f"{tubes}; {mass} with boards, without fittings"],
+        ["Tubes", f"{tubes}; {mass}{' with boards' if design.frame.panels else ''}, without fittings"],
         ["Fittings", claim(counts)],
         *([["Measured", measured]] if measured else []),
         *([f.label, f.text] for f in design.frame.facts),

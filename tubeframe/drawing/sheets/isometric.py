@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from tubeframe.drawing.hidden_line import visible_lines
+from tubeframe.drawing.labels.balloons import fits_circle, height_in_circle
+from tubeframe.drawing.labels.free_places import FreePlaces, Place, corners_of
 from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.lettering import BODY
 from tubeframe.drawing.model.pens import Fill, Pen
@@ -17,24 +20,31 @@ from tubeframe.drawing.shapes.plane import Transform
 from tubeframe.drawing.views.drawn_bodies import drawn_bodies
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Sequence
+    from collections.abc import Collection, Iterator, Sequence
 
     from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.model.scene import Body
+    from tubeframe.drawing.shapes.plane import Point
     from tubeframe.geometry.vector import Vec
 
 _FINEST = 0.7
 """Nothing closer than this is drawn [mm on paper] (ISO 128: gap between parallel lines, from memory)."""
 _BALLOON = 4.6
+_CLEAR, _DOT = 0.4, 0.6
+_OFF, _WAYS = (11.0, 14.0, 18.0, 23.0, 29.0), 16
+"""A balloon that finds no good place on its part stands so far off it [mm on paper], in so many directions."""
+_COST_OF_LINE, _COST_OF_SHARE, _COST_OF_LEADER, _COST_OF_WAY, _COST_OF_CROSSING = 1.0, 0.4, 1.0, 0.2, 0.5
+_COST_WITHOUT_LEADER = 50.0
+"""What a line under a balloon counts, the next point along a part, a leader at all, its length, a line it crosses."""
 _SMALL = 1.0 / 15.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """A text in a circle on a point in space [mm]."""
+    """A text in a circle on one of some points in space, the best first [mm]."""
 
-    at: Vec
+    at: tuple[Vec, ...]
     text: str
 
 
@@ -93,34 +103,56 @@ def _plain_pen(fit: Transform) -> Pen:
     return Pen.NARROW if fit.scale > _SMALL else Pen.FINE
 
 
-def balloons(labels: Sequence[Label], fit: Transform) -> list[Mark]:
-    """Put labels into circles on their points; one that would cover another moves aside."""
-    placed: list[tuple[float, float]] = []
+def balloons(labels: Sequence[Label], drawn: Sequence[Mark], fit: Transform) -> list[Mark]:
+    """Put labels into circles on what they name, or beside it with a leader, where least is drawn under them."""
+    free = FreePlaces(drawn, _CLEAR)
     items: list[Mark] = []
     for label in labels:
-        x, y = fit.point(ISOMETRIC.project(label.at))
-        x, y = _free(x, y, placed)
-        placed.append((x, y))
+        points = [fit.point(ISOMETRIC.project(at)) for at in label.at]
+        place = free.put_cheapest(_places(points)) or _on(points[0], 0.0)
+        left, bottom, right, _ = (*place.corners[0], *place.corners[2])
+        x, y = (left + right) / 2.0, bottom + _BALLOON
+        if place.leader is not None:
+            items.append(strokes(Pen.NARROW, (place.leader,)))
+            items.append(Drawn(shape=circle(place.leader[1], _DOT), pen=None, fill=Fill.BLACK))
         items.append(Drawn(shape=circle((x, y), _BALLOON), pen=Pen.NARROW, fill=Fill.WHITE))
-        items.append(Text(at=(x, y - BODY / 2.0), text=label.text, height=BODY, anchor=Anchor.CENTRE, bold=True))
+        items.append(_in_circle(label.text, (x, y)))
     return items
+
+
+def _in_circle(text: str, centre: Point) -> Text:
+    """Set a text in the middle of a circle; a long one is not bold."""
+    bold = fits_circle(text, _BALLOON, bold=True)
+    height = min(BODY, height_in_circle(text, _BALLOON, bold=bold))
+    at = (centre[0], centre[1] - height / 2.0)
+    return Text(at=at, text=text, height=height, anchor=Anchor.CENTRE, bold=bold)
+
+
+def _places(points: Sequence[Point]) -> Iterator[Place]:
+    """Yield places on what is named, the best point first, then beside it with a leader, at last without one."""
+    for rank, point in enumerate(points):
+        yield _on(point, _COST_OF_SHARE * rank)
+    tip = points[0]
+    for off in _OFF:
+        for n in range(_WAYS):
+            way = math.tau * (n + 0.5) / _WAYS
+            centre = (tip[0] + off * math.cos(way), tip[1] + off * math.sin(way))
+            edge = (tip[0] + (off - _BALLOON) * math.cos(way), tip[1] + (off - _BALLOON) * math.sin(way))
+            beside = _on(centre, _COST_OF_LEADER + _COST_OF_WAY * off)
+            yield replace(beside, leader=(edge, tip), per_crossing=_COST_OF_CROSSING)
+            yield replace(beside, cost=_COST_WITHOUT_LEADER + off)
+
+
+def _on(point: Point, cost: float) -> Place:
+    x, y = point
+    box = (x - _BALLOON, y - _BALLOON, x + _BALLOON, y + _BALLOON)
+    return Place(corners=corners_of(box), cost=cost, per_line=_COST_OF_LINE)
 
 
 def guide(start: Vec, end: Vec, fit: Transform) -> Drawn:
     """Draw the way a part takes."""
     ends = (fit.point(ISOMETRIC.project(start)), fit.point(ISOMETRIC.project(end)))
     return strokes(Pen.CENTRE, (ends,))
-
-
-def _free(x: float, y: float, placed: Sequence[tuple[float, float]]) -> tuple[float, float]:
-    """Return the nearest free place on a spiral of steps round a point."""
-    apart = 2.0 * _BALLOON + 0.8
-    for ring in range(12):
-        for dx, dy in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, -1), (1, -1), (-1, 1)):
-            at = (x + dx * ring * apart / 2.0, y + dy * ring * apart / 2.0)
-            if all((at[0] - p[0]) ** 2 + (at[1] - p[1]) ** 2 >= apart**2 for p in placed):
-                return at
-    return x, y
 
 
 def _points(seen: Sequence[BodyLines]) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:

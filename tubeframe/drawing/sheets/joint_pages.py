@@ -133,8 +133,7 @@ def _picture(book: PartBook, kind: JointKind, area: tuple[float, float, float, f
         if fit is None:
             continue
         items, seen = drawn_at(scene, fit, strong=strong, others=Pen.NARROW)
-        lines = [(fit.point(tuple(a)), fit.point(tuple(b))) for v in seen for a, b in v.segments.tolist()]
-        placed = callouts(_callouts(fit, tubes, screws, seen), lines, area)
+        placed = callouts(_callouts(fit, tubes, screws, seen), items, area)
         if placed is not None:
             return scale, [*items, *placed]
     return _SCALES[-1], items

@@ -109,7 +109,7 @@ def _marking_table(flow: Flow, book: PartBook) -> None:
 def _clamp_edges(flow: Flow, book: PartBook) -> None:
     """Say how wide each clamp is: a mark at its edges can still be seen when it is on."""
     units = book.units
-    size_of = {p.id: p.size for p in book.parts.pieces}
+    size_of = {p.id: book.catalog.tube(p.size).name for p in book.parts.pieces}
     several = len(set(size_of.values())) > 1
     halves = {
         f"{j.kind} on {size_of[u.tube]}" if several else j.kind: format_length(j.fitting.port(u.port).grip / 2.0, units)

@@ -25,6 +25,7 @@ _TICK = 5.0
 TICK_BOX = "[ ]"
 """A cell that is drawn as a box to tick."""
 _CELL = 1.5
+_SLACK = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,9 +102,15 @@ def caution_box(flow: Flow, caution: Caution) -> None:
 
 
 def table(flow: Flow, columns: Sequence[Column], rows: Sequence[Sequence[str]], *, cap: float = BODY) -> None:
-    """Set a table; cells wrap, rows are not parted, the head is repeated on a new page."""
-    total = sum(c.share for c in columns)
-    widths = [c.share / total * flow.width for c in columns]
+    """Set a table; cells wrap, rows are not parted, the head is repeated on a new page.
+
+    It is set smaller where words would have to be broken.
+    """
+    least = _least_widths(columns, rows, cap)
+    if sum(least) > flow.width:
+        cap = min(cap, SMALL)
+        least = _least_widths(columns, rows, cap)
+    widths = _widths(columns, least, flow.width)
     _head(flow, columns, widths)
     for row in rows:
         cells = [wrap(text, w - 2.0 * _CELL, cap) or ("",) for text, w in zip(row, widths, strict=True)]
@@ -113,6 +120,30 @@ def table(flow: Flow, columns: Sequence[Column], rows: Sequence[Sequence[str]], 
             _head(flow, columns, widths)
         _row(flow, columns, widths, cells, height, cap)
     flow.down(3.0)
+
+
+def _least_widths(columns: Sequence[Column], rows: Sequence[Sequence[str]], cap: float) -> list[float]:
+    return [_least_width(column, [row[n] for row in rows], cap) for n, column in enumerate(columns)]
+
+
+def _widths(columns: Sequence[Column], least: Sequence[float], width: float) -> list[float]:
+    """Return how wide columns are: by their shares, but none too narrow for a word while another has room to spare."""
+    total = sum(c.share for c in columns)
+    widths = [c.share / total * width for c in columns]
+    short = sum(max(0.0, need - has) for need, has in zip(least, widths, strict=True))
+    spare = sum(max(0.0, has - need) for need, has in zip(least, widths, strict=True))
+    given = min(1.0, short / spare) if spare else 0.0
+    return [
+        has - given * (has - need) if has > need else has + (need - has) * min(1.0, spare / short)
+        for need, has in zip(least, widths, strict=True)
+    ]
+
+
+def _least_width(column: Column, cells: Sequence[str], cap: float) -> float:
+    """Return how wide a column has to be for its title and its longest word; a number keeps its unit beside it [mm]."""
+    words = [cell for text in cells for cell in ((text,) if column.anchor is Anchor.RIGHT else text.split())]
+    inner = max((_TICK if w == TICK_BOX else text_width(w, cap) for w in words), default=0.0)
+    return max(inner, text_width(column.title, SMALL, bold=True)) + 2.0 * _CELL + _SLACK
 
 
 def _head(flow: Flow, columns: Sequence[Column], widths: Sequence[float]) -> None:

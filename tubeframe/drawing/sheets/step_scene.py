@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from tubeframe.joints.joint import Joint
     from tubeframe.words.steps import ToldStep
 
+_SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74)
+"""A tube may be named at these shares of its length, the first best."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepScene:
@@ -58,14 +61,15 @@ def _one_of_each(book: PartBook, step: ToldStep) -> ToldStep:
 
 
 def _labels(book: PartBook, step: ToldStep, shifts: Mapping[str, Vec]) -> tuple[Label, ...]:
-    """Name new tubes and boards at their middles."""
+    """Name new tubes along them, and new boards at their middles."""
     found = []
     for tube in step.tubes:
         piece = book.piece_of[tube]
-        at = piece.path.point(piece.cut_length / 2.0) + shifts.get(tube, ORIGIN)
+        off = shifts.get(tube, ORIGIN)
+        at = tuple(piece.path.point(piece.cut_length * share) + off for share in _SHARES)
         found.append(Label(at=at, text=piece.mark))
     found += [
-        Label(at=panel.box.centre + shifts.get(panel.id, ORIGIN), text=group.mark)
+        Label(at=(panel.box.centre + shifts.get(panel.id, ORIGIN),), text=group.mark)
         for group in book.parts.panel_groups
         for panel in group.panels
         if panel.id in step.panels

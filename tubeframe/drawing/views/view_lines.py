@@ -12,6 +12,7 @@ from tubeframe.drawing.hidden_line import lines, visible_lines
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.shapes import Arc, Ellipse, Lines
 from tubeframe.drawing.views.drawn_bodies import drawn_bodies
+from tubeframe.drawing.views.side_views import LinesAlong
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -47,6 +48,11 @@ class ViewLines:
     def all(self) -> Floats:
         """All lines, (n, 2, 2) [mm]."""
         return np.concatenate([v for v in self.lines.values() if len(v)])
+
+    @cached_property
+    def along(self) -> LinesAlong:
+        """All lines, looked up by where they run."""
+        return LinesAlong(self.all)
 
     @cached_property
     def box(self) -> Box:

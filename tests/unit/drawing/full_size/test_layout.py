@@ -15,8 +15,8 @@ from tubeframe.drawing.model.items import Drawn, Text
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.picture import box_of
 from tubeframe.drawing.shapes import Arc, Lines
-from tubeframe.drawing.views.centrelines import merged
 from tubeframe.drawing.views.part_book import part_book
+from tubeframe.drawing.views.side_views import merged
 from tubeframe.geometry.units import Units, format_length
 
 DESIGNS = {

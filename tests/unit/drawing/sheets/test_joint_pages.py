@@ -13,7 +13,7 @@ from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.design import Source, make_design
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.labels.callouts import Callout, callouts
-from tubeframe.drawing.model.items import Drawn, Text
+from tubeframe.drawing.model.items import Drawn, Text, strokes
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.shapes import Arc, Area, Lines
 from tubeframe.drawing.sheets.joint_kinds import heads, joint_kinds, letter, stubs
@@ -201,7 +201,7 @@ def test_every_kind_of_the_catalogue_can_be_drawn_and_read(tmp_path, axis, turn)
 def test_words_keep_off_the_picture_and_each_other() -> None:
     square = [((10.0, 10.0), (30.0, 10.0)), ((30.0, 10.0), (30.0, 30.0)), ((30.0, 30.0), (10.0, 30.0))]
     wanted = [Callout(tip=(30.0, y), toward=(1.0, 0.0), text="head", arrow=True) for y in (18.0, 20.0, 22.0)]
-    items = callouts(wanted, square, (0.0, 0.0, 70.0, 40.0))
+    items = callouts(wanted, [strokes(Pen.TUBE, square)], (0.0, 0.0, 70.0, 40.0))
     placed = [i for i in items if isinstance(i, Text)]
 
     assert len(placed) == 3
@@ -213,4 +213,4 @@ def test_words_keep_off_the_picture_and_each_other() -> None:
 
 def test_words_without_room_are_refused() -> None:
     callout = Callout(tip=(5.0, 5.0), toward=(1.0, 0.0), text="branch T12", arrow=False)
-    assert callouts([callout], [((0.0, 0.0), (10.0, 10.0))], (0.0, 0.0, 10.0, 10.0)) is None
+    assert callouts([callout], [strokes(Pen.TUBE, [((0.0, 0.0), (10.0, 10.0))])], (0.0, 0.0, 10.0, 10.0)) is None

@@ -67,7 +67,7 @@ def test_labels_go_with_their_tubes():
     n, step = next((n, s) for n, s in enumerate(steps) if "guy" in s.tubes)
     (move,) = [m for m in step.moves if m.what == "guy"]
     piece = design.parts.piece("guy")
-    labels = {label.text: label.at for label in step_scene(part_book(design), step, steps[:n]).labels}
+    labels = {label.text: label.at[0] for label in step_scene(part_book(design), step, steps[:n]).labels}
 
     middle = piece.path.point(piece.cut_length / 2)
     assert labels[piece.mark].distance(middle + move.direction * move.distance) < 1e-9

@@ -7,8 +7,9 @@ import pytest
 from tests.building import table
 from tubeframe.drawing.labels.wanted_dimensions import Named
 from tubeframe.drawing.model.pens import Pen
-from tubeframe.drawing.views.centrelines import centrelines, merged, seen_stretches, side_views
+from tubeframe.drawing.views.centrelines import centrelines
 from tubeframe.drawing.views.part_book import part_book
+from tubeframe.drawing.views.side_views import LinesAlong, merged, seen_stretches, side_views
 from tubeframe.drawing.views.view_lines import view_lines
 
 
@@ -50,11 +51,11 @@ def test_a_tube_is_seen_where_both_its_outlines_are():
     lines = view_lines(part_book(design), Named.FRONT.view, finest=1.0)
     leg = design.parts.piece("leg.front.left")
     (side,) = side_views(part_book(design), leg, Named.FRONT.view)
-    found = seen_stretches(side, lines.lines["leg.front.left"], lines.all)
+    found = seen_stretches(side, LinesAlong(lines.lines["leg.front.left"]), lines.along)
 
     assert len(found) == 2  # below and above the fitting of the stretcher
     assert all(0.0 <= low < high <= leg.cut_length for low, high in found)
-    assert seen_stretches(side, lines.lines["rail.back"][:0], lines.all) == ()
+    assert seen_stretches(side, LinesAlong(lines.lines["rail.back"][:0]), lines.along) == ()
 
 
 def test_stretches_that_touch_are_one():
