@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from tubeframe.catalog.catalog import Catalog
-    from tubeframe.design import Design
+    from tubeframe.design import Draft
     from tubeframe.frame.member import Member
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.extent import Extent
@@ -52,7 +52,7 @@ class PartBook:
         return marks | {g.mark: tuple(p.id for p in g.panels) for g in self.parts.panel_groups}
 
 
-def part_book(design: Design) -> PartBook:
+def part_book(design: Draft) -> PartBook:
     """Look up what drawings need of a design."""
     catalog, joints, boards = design.workshop.catalog, design.jointed.joints, design.frame.panels
     tubes = (Body(key=p.id, tubes=(tube_body(catalog, p.size, p.path),)) for p in design.parts.pieces)
