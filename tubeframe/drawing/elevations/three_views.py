@@ -53,8 +53,17 @@ def three_views(views: ViewSet, parts: PartsList, title: TitleBlock) -> Picture:
     items = [item.placed(moved(laid.places[v.named])) for v in laid.views for item in v.items]
     items += placed(parts.drawn(), Transform(scale=scale, shift=at))
     lower_left = (corner[0] - (BORDER + _FILING) * scale, corner[1] - (BORDER + TITLE_HEIGHT) * scale)
-    items += placed(frame_and_title(title, sheet, scale), Transform(scale=scale, shift=lower_left))
+    items += placed(
+        frame_and_title(title, sheet, scale, _unseen(views, scale)), Transform(scale=scale, shift=lower_left)
+    )
     return Picture(title=f"{title.name}: elevations", items=tuple(items), scale=scale, units=units)
+
+
+def _unseen(views: ViewSet, scale: int) -> tuple[str, ...]:
+    """Return the marks of parts that something hides in all three views."""
+    shares = marks_by_view(views.book, tuple(views.drawn(n, scale) for n in Named))
+    seen = {mark for marks in shares.values() for mark in marks}
+    return tuple(mark for mark in views.book.marked_ids() if mark not in seen)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -15,6 +15,8 @@ from tubeframe.geometry.units import Units, format_exact
 from tubeframe.words.cautions import SHORT_LIMIT
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tubeframe.design import Source
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.shapes.plane import Point, Segment
@@ -38,8 +40,13 @@ class TitleBlock:
     outsides: tuple[tuple[str, float], ...]
 
 
-def frame_and_title(title: TitleBlock, sheet: tuple[float, float], scale: int) -> list[Mark]:
-    """Draw the sheet's frame, the title block and notes at its foot, on a paper of a size [mm]."""
+def frame_and_title(
+    title: TitleBlock, sheet: tuple[float, float], scale: int, unseen: Sequence[str] = ()
+) -> list[Mark]:
+    """Draw the sheet's frame, the title block and notes at its foot, on a paper of a size [mm].
+
+    `unseen` are marks that no view shows.
+    """
     left, bottom, right, top = BORDER + 10.0, BORDER, sheet[0] - BORDER, sheet[1] - BORDER
     x = right - _WIDTH
     items: list[Mark] = [
@@ -49,7 +56,7 @@ def frame_and_title(title: TitleBlock, sheet: tuple[float, float], scale: int) -
     items += _title(title, (x, bottom + 3.0 * _ROW))
     for column, row, label, value in _cells(title, scale):
         items += _cell((x + column * _CELL, bottom + row * _ROW), label, value)
-    items += _notes(title, (left + 2.0, bottom + 2.5))
+    items += _notes(title, unseen, (left + 2.0, bottom + 2.5))
     return items + _projection(x - 26.0, bottom + 18.0, third=title.projection is Projection.THIRD)
 
 
@@ -69,27 +76,30 @@ def _cells(title: TitleBlock, scale: int) -> tuple[tuple[int, int, str, str], ..
     )
 
 
-def _notes(title: TitleBlock, at: Point) -> list[Mark]:
+def _notes(title: TitleBlock, unseen: Sequence[str], at: Point) -> list[Mark]:
     """Write what holds for the whole sheet, from below up."""
     inch = title.units is Units.INCH
     step = "1/16 in" if inch else "1 mm"
     tubes = ", ".join(f"{s}: {format_exact(outside, title.units)}" for s, outside in title.outsides)
-    texts = (
+    texts = [
         f"Tubes, outside diameter: {tubes}.",
         f"Dimensions are rounded to the nearest {step}.",
         f"Cut lengths and clamp positions hold within {step}.",
         SHORT_LIMIT,
-    )
-    rows = [*_drawn_from(title), *(row for text in texts for row in wrap(text, _NOTES_WIDTH, _LABEL))]
+    ]
+    if unseen:
+        texts.insert(0, f"Hidden in all views: {', '.join(unseen)}.")
+    made_from = _drawn_from(title, _MOST_ROWS - bool(unseen))
+    rows = [*made_from, *(row for text in texts for row in wrap(text, _NOTES_WIDTH, _LABEL))]
     return [_note((at[0], at[1] + n * _LEADING), row, _LABEL) for n, row in enumerate(reversed(rows))]
 
 
-def _drawn_from(title: TitleBlock) -> tuple[str, ...]:
+def _drawn_from(title: TitleBlock, most: int) -> tuple[str, ...]:
     """Say what the drawing was made from; a long list of parameters ends in dots."""
     parameters = ", ".join(f"{k} {v}" for k, v in title.source.parameters.items())
     text = f"Drawn from {title.source.template}{': ' if parameters else ''}{parameters}."
     rows = wrap(text, _NOTES_WIDTH, _LABEL)
-    return rows if len(rows) <= _MOST_ROWS else (*rows[: _MOST_ROWS - 1], f"{rows[_MOST_ROWS - 1]} ...")
+    return rows if len(rows) <= most else (*rows[: most - 1], f"{rows[most - 1]} ...")
 
 
 def _grid(x: float, bottom: float, right: float) -> list[Segment]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tubeframe.drawing.labels.leaders import Leader, Slot, best_leaders
 from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
+from tubeframe.drawing.model.lettering import BODY, HEADING, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import circle
 
@@ -25,7 +26,7 @@ RADIUS = 6.0
 _OFF = 14.0
 """A row of circles stands so far off the view, to their middles [mm on paper]."""
 PITCH = 14.0
-_HEIGHTS = (5.0, 3.5, 2.5)
+_HEIGHTS = (HEADING, BODY, SMALL)
 _EDGE = 0.5
 _DOT = 0.6
 _MOST = 24

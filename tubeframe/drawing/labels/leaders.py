@@ -22,7 +22,8 @@ _AXIS_DEG = 8.0
 """A leader nearer to level or upright than this looks like one of the frame's lines [degree]."""
 _COST_AXIS, _COST_CROSSED, _COST_CROWD, _COST_ORDER = 25.0, 2.5, 6.0, 4.0
 """What faults count, in mm of leader: near an axis; each line crossed; each line near the dot; out of order."""
-_FORBIDDEN = 1e4
+_FORBIDDEN, _TOO_NEAR = 1e4, 1e3
+"""A leader over another one, or past its dot: parts that lie close together leave no choice but the second."""
 _CLEAR = 1.5
 """Leaders keep this far from other leaders' dots [mm on paper]."""
 _ROUNDS = 12
@@ -212,8 +213,9 @@ class _Search:
     def _conflict(self, one: Leader, other: Leader) -> float:
         start, end = one.slot.centre, one.target.at
         start_2, end_2 = other.slot.centre, other.target.at
-        near = min(gap(end, start_2, end_2), gap(end_2, start, end)) < self._clear
-        return _FORBIDDEN if near or cross(start, end, start_2, end_2) else 0.0
+        if cross(start, end, start_2, end_2):
+            return _FORBIDDEN
+        return _TOO_NEAR if min(gap(end, start_2, end_2), gap(end_2, start, end)) < self._clear else 0.0
 
 
 def _crossings(start: Point, ends: Floats, lines: Floats) -> list[int]:

@@ -6,8 +6,6 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from tubeframe.drawing.hidden_line import visible_lines
 from tubeframe.drawing.labels.balloons import fits_circle, height_in_circle
 from tubeframe.drawing.labels.free_places import FreePlaces, Place, corners_of
@@ -16,7 +14,8 @@ from tubeframe.drawing.model.lettering import BODY
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.model.scene import ISOMETRIC
 from tubeframe.drawing.shapes import circle
-from tubeframe.drawing.shapes.plane import Transform
+from tubeframe.drawing.shapes.plane import Transform, size_of
+from tubeframe.drawing.views.bodies import seen_box
 from tubeframe.drawing.views.drawn_bodies import drawn_bodies
 
 if TYPE_CHECKING:
@@ -25,12 +24,12 @@ if TYPE_CHECKING:
     from tubeframe.drawing.hidden_line import BodyLines
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.model.scene import Body
-    from tubeframe.drawing.shapes.plane import Point
+    from tubeframe.drawing.shapes.plane import Box, Point
     from tubeframe.geometry.vector import Vec
 
 _FINEST = 0.7
 """Nothing closer than this is drawn [mm on paper] (ISO 128: gap between parallel lines, from memory)."""
-_BALLOON = 4.6
+_BALLOON = 5.0
 _CLEAR, _DOT = 0.4, 0.6
 _OFF, _WAYS = (11.0, 14.0, 18.0, 23.0, 29.0), 16
 """A balloon that finds no good place on its part stands so far off it [mm on paper], in so many directions."""
@@ -55,8 +54,7 @@ def isometric(
 
     Bodies whose key is in `strong` are drawn in wider lines than the rest; all alike when none is.
     """
-    rough = _points(visible_lines(bodies, ISOMETRIC, min_size=8.0))
-    fit = _fit(rough, box)
+    fit = _fit(seen_box(bodies, ISOMETRIC), box)
     items, _ = drawn_at(bodies, fit, strong=strong)
     return items, fit
 
@@ -83,19 +81,9 @@ def centred(bodies: Sequence[Body], box: tuple[float, float, float, float], scal
 
     None where it is too large for the box.
     """
-    points = _points(visible_lines(bodies, ISOMETRIC))
-    low, high = points.min(axis=0), points.max(axis=0)
-    left, bottom, width, height = box
-    across, up = (float(v) * scale for v in high - low)
-    if across > width or up > height:
-        return None
-    return Transform(
-        scale=scale,
-        shift=(
-            left + (width - across) / 2.0 - float(low[0]) * scale,
-            bottom + (height - up) / 2.0 - float(low[1]) * scale,
-        ),
-    )
+    seen = seen_box(bodies, ISOMETRIC)
+    across, up = (v * scale for v in size_of(seen))
+    return None if across > box[2] or up > box[3] else _middle(seen, box, scale)
 
 
 def _plain_pen(fit: Transform) -> Pen:
@@ -155,21 +143,15 @@ def guide(start: Vec, end: Vec, fit: Transform) -> Drawn:
     return strokes(Pen.CENTRE, (ends,))
 
 
-def _points(seen: Sequence[BodyLines]) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
-    return np.concatenate([v.segments.reshape(-1, 2) for v in seen])
+def _fit(seen: Box, box: tuple[float, float, float, float]) -> Transform:
+    """Lay what is seen into the middle of a box (left, bottom, width, height) [mm on paper], as large as it takes."""
+    width, height = size_of(seen)
+    return _middle(seen, box, min(box[2] / max(width, 1.0), box[3] / max(height, 1.0)))
 
 
-def _fit(
-    points: np.ndarray[tuple[int, ...], np.dtype[np.float64]], box: tuple[float, float, float, float]
-) -> Transform:
-    low, high = points.min(axis=0), points.max(axis=0)
-    width, height = (float(v) for v in high - low)
+def _middle(seen: Box, box: tuple[float, float, float, float], scale: float) -> Transform:
+    width, height = size_of(seen)
     left, bottom, room_x, room_y = box
-    scale = min(room_x / max(width, 1.0), room_y / max(height, 1.0))
-    return Transform(
-        scale=scale,
-        shift=(
-            left + (room_x - width * scale) / 2.0 - float(low[0]) * scale,
-            bottom + (room_y - height * scale) / 2.0 - float(low[1]) * scale,
-        ),
-    )
+    x = left + (room_x - width * scale) / 2.0 - seen[0] * scale
+    y = bottom + (room_y - height * scale) / 2.0 - seen[1] * scale
+    return Transform(scale=scale, shift=(x, y))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Anchor, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, SMALL
 from tubeframe.drawing.model.pens import Pen
@@ -19,6 +20,9 @@ LEFT, RIGHT, TOP, BOTTOM = 20.0, 12.0, 12.0, 12.0
 """Margins [mm]: 20 to file on the left (ISO 5457, from memory), the rest clear of any printer's edge."""
 HEADER = 11.0
 FOOTER = 9.0
+_APART = 3.0
+_LEAST_CAP = SMALL / BODY
+"""A long title is set smaller, no smaller than the small text of a page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,11 +101,16 @@ class Flow:
     def _frame(self, section: str, number: int, total: int) -> list[Mark]:
         right, top, bottom = self.paper[0] - RIGHT, self.paper[1] - TOP, BOTTOM + FOOTER - 3.0
         rules = (((LEFT, top - 6.5), (right, top - 6.5)), ((LEFT, bottom), (right, bottom)))
+        title, sheet = f"{self._running.title}: {section}", f"SHEET {number}/{total}"
+        units = text_width(self._running.units, SMALL)
+        room = right - LEFT - text_width(sheet, BODY, bold=True) - units - 3.0 * _APART
+        cap = BODY * min(1.0, max(_LEAST_CAP, room / text_width(title, BODY, bold=True)))
+        middle = max((LEFT + right) / 2.0, LEFT + text_width(title, cap, bold=True) + _APART + units / 2.0)
         return [
             strokes(Pen.NARROW, rules),
-            Text(at=(LEFT, top - 4.5), text=f"{self._running.title}: {section}", height=BODY, bold=True),
-            Text(at=(right, top - 4.5), text=f"SHEET {number}/{total}", height=BODY, anchor=Anchor.RIGHT, bold=True),
-            Text(at=((LEFT + right) / 2.0, top - 4.5), text=self._running.units, height=SMALL, anchor=Anchor.CENTRE),
+            Text(at=(LEFT, top - 4.5), text=title, height=cap, bold=True),
+            Text(at=(right, top - 4.5), text=sheet, height=BODY, anchor=Anchor.RIGHT, bold=True),
+            Text(at=(middle, top - 4.5), text=self._running.units, height=SMALL, anchor=Anchor.CENTRE),
             Text(at=(LEFT, bottom - 4.5), text=self._running.foot, height=SMALL),
             Text(at=(right, bottom - 4.5), text=self._running.maker, height=SMALL, anchor=Anchor.RIGHT),
         ]
