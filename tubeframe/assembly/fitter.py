@@ -93,13 +93,17 @@ class Fitter:
         way = self.fitted(fit, placed - {fit.number}, flat=False)
         return joint_operation(fit, placed, way) if way else self.in_hand(fit)
 
+    def can_be_put_on(self, fit: Fit) -> bool:
+        """Whether a lone fitting gets onto its bare tube: a ring passes no bend."""
+        shut = (f for f in fit.faces if f.is_run and f.mouth is None and not f.is_unknown)
+        return all(any(self._is_clear(fit, f, w, frozenset()) for w in (f.axis, -f.axis)) for f in shut)
+
     def in_hand(self, fit: Fit) -> Operation:
         """Put a foot, a ring or a cap onto its tube before the tube is brought."""
         face = fit.faces[0]
         way = -face.axis
         if face.is_run:
-            placed = frozenset(f.number for f in self._model.fits_of[face.tube] if f.is_lone and not f.is_cap)
-            way = next((w for w in (face.axis, -face.axis) if self._is_clear(fit, face, w, placed)), face.axis)
+            way = next((w for w in (face.axis, -face.axis) if self._is_clear(fit, face, w, frozenset())), face.axis)
         return Operation(
             part=fit.joint.id,
             kind=PartKind.JOINT,

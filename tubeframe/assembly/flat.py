@@ -65,8 +65,8 @@ def built_flat(model: Model, joining: Joining, rules: Rules) -> tuple[Built, ...
 def alike(model: Model, first: Sequence[Number], second: Sequence[Number]) -> tuple[Number, ...] | None:
     """Return the tubes of the second sub-frame in the order of the first's they are like; None when it is another one.
 
-    The second is the first, moved and turned (not mirrored): tubes of the same marks, ends in the same places. Bent
-    tubes that differ in their stations alone are alike, since they lie alike on the floor.
+    The second is the first, moved and turned (not mirrored): tubes cut and bent alike, ends in the same places. What
+    they carry for later may differ, and with it their marks: they lie alike on the floor.
     """
     if len(first) != len(second):
         return None
@@ -118,10 +118,8 @@ def _turned(point: Vec, turn: tuple[Vec, ...]) -> Vec:
 
 def _is_like(model: Model, a: Number, b: Number) -> bool:
     one, other = model.piece(a), model.piece(b)
-    if one.bends:
-        same = len(one.bends) == len(other.bends)
-        return same and one.size == other.size and abs(one.cut_length - other.cut_length) < _SAME
-    return one.mark == other.mark
+    same = one.size == other.size and len(one.bends) == len(other.bends)
+    return same and abs(one.cut_length - other.cut_length) < _SAME
 
 
 def _same_ends(a: Sequence[Vec], b: Sequence[Vec]) -> bool:

@@ -121,6 +121,8 @@ class Joining:
         """
         meeting = self._meeting(tuple(moving), inside, placed, early, barred, flat=flat)
         best: _Come | None = None
+        if not all(self.fitter.can_be_put_on(f) for f in meeting.carried):
+            return None
         for way in self._ways(meeting):
             found = self._try(meeting, way)
             if found is not None and (best is None or found.way.cost < best.way.cost - 1e-9):
@@ -136,7 +138,8 @@ class Joining:
         behind: set[Number] = set()
         for way in self._ways(meeting):
             behind |= self._room.blockers(number, way, usual) & placed
-        return frozenset(behind), tuple(dict.fromkeys(t.fit.joint.id for t in meeting.takers))
+        stuck = [f for f in meeting.carried if not self.fitter.can_be_put_on(f)]
+        return frozenset(behind), tuple(dict.fromkeys(f.joint.id for f in (*stuck, *(t.fit for t in meeting.takers))))
 
     def forced(self, tube: Number, placed: Placed) -> Joined:
         """Put a tube where nothing lets it in, with the fittings that are still to come."""
@@ -177,11 +180,10 @@ class Joining:
         )
 
     def _carried(self, tube: Number, inside: Placed, early: Placed) -> Iterator[Fit]:
-        """Give what is put on a tube in the hand: its foot, its ring, a cap that cannot wait."""
-        for fit in self._model.fits_of[tube]:
-            waits = fit.is_cap and fit.number not in early
-            if fit.is_lone and not waits and fit.number not in inside:
-                yield fit
+        """Give what is put on a tube in the hand: its rings, then its foot, a cap that cannot wait."""
+        lone = [f for f in self._model.fits_of[tube] if f.is_lone and f.number not in inside]
+        yield from (f for f in lone if not f.is_end_piece)
+        yield from (f for f in lone if f.is_end_piece and (not f.is_cap or f.number in early))
 
     def _ways(self, meeting: _Meeting) -> list[Vec]:
         """Return the ways to try: a tube over a stake comes from above, others as their ports take them."""

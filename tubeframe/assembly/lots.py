@@ -100,20 +100,22 @@ class Lots:
             added = self._added(state, wanted, bracing=bracing)
             if added is not None:
                 yield added
-                if len(added.lots[-1].tubes) == 1 and len(family) == 1:
+                if len(added.lots[-1].tubes) == len(family) < weights.MOST_TUBES:
                     yield from self._with_another(state, added, family, bracing=bracing)
 
     def _with_another(self, state: State, added: State, family: Sequence[Number], *, bracing: bool) -> Iterator[State]:
-        """Put a single tube in together with those of another family: one alone keeps nothing upright."""
+        """Put a small family in together with another of the same marks, or one alone with any: it holds nothing."""
+        marks = {self._mark(t) for t in family}
         others = (f for f in self.open_families(added, bracing=bracing) if f[0] not in family)
-        for other in list(others)[:2]:
-            both = self._added(added, other, most=weights.MOST_TUBES - 1, bracing=bracing)
+        alike = [f for f in others if len(family) == 1 or {self._mark(t) for t in f} == marks]
+        for other in alike[:2]:
+            both = self._added(added, other, most=weights.MOST_TUBES - len(family), bracing=bracing)
             if both is None:
                 continue
             one, two = added.lots[-1], both.lots[-1]
             merged = replace(one, operations=one.operations + two.operations, tubes=one.tubes + two.tubes)
-            if len({self._model.marks[self._model.piece(t).id] for t in merged.tubes}) <= weights.MOST_KINDS:
-                cost = both.cost - weights.STEP + weights.KIND
+            if len({self._mark(t) for t in merged.tubes}) <= weights.MOST_KINDS:
+                cost = both.cost - weights.STEP + weights.KIND * (len({self._mark(t) for t in merged.tubes}) - 1)
                 yield replace(both, lots=(*state.lots, merged), cost=cost)
 
     def _added(
@@ -138,14 +140,17 @@ class Lots:
         if not tubes:
             return None
         cost += weights.TORN * bool(len(tubes) < min(most, len(wanted)))
-        cost += weights.KIND * (len({self._model.marks[self._model.piece(t).id] for t in tubes}) - 1)
+        cost += weights.KIND * (len({self._mark(t) for t in tubes}) - 1)
         lot = Lot(operations=tuple(operations), tubes=tuple(tubes), is_bracing=bracing)
         return State(placed=placed, raised=state.raised, lots=(*state.lots, lot), cost=cost)
 
     def _may(self, tube: Number, placed: Placed, tubes: Sequence[Number]) -> bool:
         """Whether a tube touches what stands, and a step has still no more than two marks with it."""
-        marks = {self._model.marks[self._model.piece(t).id] for t in (*tubes, tube)}
+        marks = {self._mark(t) for t in (*tubes, tube)}
         return len(marks) <= weights.MOST_KINDS and (not placed or self.touches(tube, placed))
+
+    def _mark(self, tube: Number) -> str:
+        return self._model.piece(tube).mark
 
     def _hanging(self, tube: Number, placed: Placed) -> float:
         there = {f.number for f, _ in self._model.neighbours(tube)}

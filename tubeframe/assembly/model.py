@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.assembly.port_face import Fit, Load, Number, Part, PortFace, is_split
 from tubeframe.assembly.step import PartKind
 from tubeframe.catalog.fitting import OnFloor
 from tubeframe.frame.member import EndKind
+from tubeframe.geometry.chords import chorded
 from tubeframe.geometry.convex import Convex, Cylinder
 from tubeframe.geometry.extent import of_convex
 from tubeframe.geometry.sweep import shape_of
 from tubeframe.geometry.tolerance import LOWER_MM
-from tubeframe.joints.obstacles import Brick, bars_of, body_of
+from tubeframe.joints.obstacles import Brick, body_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,11 +23,12 @@ if TYPE_CHECKING:
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Joint, Jointed, PortUse
-    from tubeframe.joints.obstacles import Bar
     from tubeframe.parts.piece import Parts, Piece
 
 PARED = 0.5
 """Solids are pared by this all round [mm]: what only touches is not in the way."""
+_SAG = 1.0
+"""Bends are looked at in chords that stay this near to them [mm]."""
 
 
 class Model:
@@ -39,12 +40,11 @@ class Model:
         self.pieces = parts.pieces
         self.marks = {p.id: p.mark for p in parts.pieces}
         catalog = workshop.catalog
-        tubes = {t.id: t for t in jointed.tubes}
         self.tube_number = {p.id: n for n, p in enumerate(parts.pieces)}
         self.first_joint = len(parts.pieces)
         self.first_panel = self.first_joint + len(jointed.joints)
         made = [
-            _part(n, PartKind.MEMBER, p.id, [_bar(b) for b in bars_of(replace(tubes[p.id], path=p.path), workshop)])
+            _part(n, PartKind.MEMBER, p.id, list(_bars(p, catalog.tube(p.size).outside / 2.0)))
             for n, p in enumerate(parts.pieces)
         ]
         made += [_part(self.first_joint + n, PartKind.JOINT, j.id, list(j.body)) for n, j in enumerate(jointed.joints)]
@@ -187,5 +187,6 @@ def _part(number: Number, kind: PartKind, name: str, solids: list[Convex]) -> Pa
     )
 
 
-def _bar(bar: Bar) -> Cylinder:
-    return Cylinder(start=bar.start, end=bar.end, radius=bar.radius)
+def _bars(piece: Piece, radius: float) -> Iterator[Cylinder]:
+    for part in chorded(piece.path, _SAG):
+        yield Cylinder(start=part.start, end=part.end, radius=radius)

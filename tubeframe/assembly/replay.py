@@ -102,7 +102,7 @@ def _faults(tools: Tools, homes: Homes, steps: Sequence[Step]) -> Iterator[Fault
         lying, standing = dict(moment.built), moment.placed
         yield from _tightened(tools, moment, tight)
         tight.update(step.tightens)
-        yield from _counted(tools, moment)
+        yield from _counted(tools, homes, moment)
     yield from (_missing(tools, steps, seen))
     loose = [f for f in model.fits if f.joint.bolts and f.joint.id not in tight]
     yield from (Fault(step=len(steps), part=f.joint.id, wrong=Wrong.LOOSE) for f in loose)
@@ -114,15 +114,16 @@ def _missing(tools: Tools, steps: Sequence[Step], seen: set[Number]) -> Iterator
             yield Fault(step=len(steps), part=part.id, wrong=Wrong.MISSING)
 
 
-def _counted(tools: Tools, moment: Moment) -> Iterator[Fault]:
-    """Check the limits of a step: of sub-frames that are alike, one counts."""
+def _counted(tools: Tools, homes: Homes, moment: Moment) -> Iterator[Fault]:
+    """Check the limits of a step: of sub-frames that are alike, each counts for itself."""
     step, model = moment.step, tools.model
-    tubes = [n for n in moment.new if model.is_tube(n)]
-    kinds = {model.piece(n).mark for n in tubes}
-    copies = max(1, len(step.sub_frames))
-    bent = any(model.piece(n).bends for n in tubes)
-    if len(tubes) > weights.MOST_TUBES * copies or (len(kinds) > weights.MOST_KINDS and not bent):
-        yield Fault(step=step.number, part="", wrong=Wrong.TOO_MANY, by=tuple(sorted(kinds)))
+    sets: dict[str, list[Number]] = {}
+    for tube in (n for n in moment.new if model.is_tube(n)):
+        sets.setdefault(homes.home.get(tube, "") if step.work is Work.FLAT else "", []).append(tube)
+    for tubes in sets.values():
+        kinds = {model.piece(n).mark for n in tubes}
+        if len(tubes) > weights.MOST_TUBES or len(kinds) > weights.MOST_KINDS:
+            yield Fault(step=step.number, part="", wrong=Wrong.TOO_MANY, by=tuple(sorted(kinds)))
 
 
 def _flat(tools: Tools, homes: Homes, moment: Moment, lying: dict[str, Placed]) -> Iterator[Fault]:
@@ -179,31 +180,31 @@ def _came(
 ) -> Iterator[Fault]:
     """Check one part: it touches what is there, its ports take it from its way, and the way is free."""
     model, way = tools.model, operation.direction
-    against = placed if is_flat else placed | {FLOOR, WALL}
+    faces: list[tuple[Fit, PortFace, Vec]] = []
     if operation.kind is PartKind.JOINT:
         fit = model.fit(number)
-        tubes = [f.tube for f in fit.faces if f.tube in placed]
-        if not tubes and fit.is_lone and fit.faces[0].tube in later:
-            return  # put on in the hand, before its tube comes
-        if not tubes:
-            yield _fault(tools, step, number, Wrong.FLOATS)
-            return
         faces = [(fit, f, -way) for f in fit.faces if f.tube in placed]
-        if not tools.joining.fitter.threads(fit, [f for _, f, _ in faces], way, placed):
-            yield _fault(tools, step, number, Wrong.SHUT)
+        in_hand = not faces and fit.is_lone and fit.faces[0].tube in later
+        on = fit.faces if in_hand else [f for _, f, _ in faces]
+        if not tools.joining.fitter.threads(fit, on, way, placed):
+            yield _fault(tools, step, number, Wrong.SHUT, frozenset(f.tube for f in on))
+        if not faces:
+            if not in_hand:
+                yield _fault(tools, step, number, Wrong.FLOATS)
+            return
     elif operation.kind is PartKind.MEMBER:
-        faces = [(f, face, way) for f in model.fits_of[number] if f.number in placed for face in f.of(number)]
-        floats = not faces and any(model.is_tube(n) for n in placed)
-        if floats and not any(o in placed for _, o in model.neighbours(number)):
+        faces = [
+            (f, x, way) for f in model.fits_of[number] if f.number in placed and not f.is_lone for x in f.of(number)
+        ]
+        touches = faces or any(o in placed for _, o in model.neighbours(number))
+        if not touches and any(model.is_tube(n) for n in placed):
             yield _fault(tools, step, number, Wrong.FLOATS)
-    else:
-        faces = []
     told = {(e.joint, e.port) for e in operation.into}
     for fit, face, _ in faces:
-        if (fit.joint.id, face.name) not in told and not fit.is_lone:
+        if (fit.joint.id, face.name) not in told:
             yield _fault(tools, step, number, Wrong.LEFT_OUT, frozenset({fit.number}))
-    yield from _taken(tools, step, [f for f in faces if not f[0].is_lone], placed, operation.distance)
-    struck = tools.room.blockers(number, way, operation.distance) & against
+    yield from _taken(tools, step, faces, placed, operation.distance)
+    struck = tools.room.blockers(number, way, operation.distance) & (placed if is_flat else placed | {FLOOR, WALL})
     if struck:
         yield _fault(tools, step, number, Wrong.IN_THE_WAY, struck)
 

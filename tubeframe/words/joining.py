@@ -71,7 +71,7 @@ def _brought(run: Sequence[Operation], step: Step, design: Design, lists: Lists)
         tubes = tuple(t for t in step.tubes if t in {o.part for o in group})
         clamps = "Open the clamps that take it. " if opened and len(tubes) == 1 else ""
         clamps = "Open the clamps that take them. " if opened and len(tubes) > 1 else clamps
-        yield f"{clamps}Put in {lists.pieces(tubes, 1)} {side}."
+        yield f"{clamps}Put in {lists.pieces(tubes)} {side}."
     boards = [o for o in run if o.kind is PartKind.PANEL]
     if boards:
         yield f"Lay in {lists.boards(step)} now: later it does not go in any more."

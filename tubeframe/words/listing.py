@@ -25,6 +25,7 @@ class Lists:
         self._units = design.workshop.units
         self._marks = {p.id: p.mark for g in design.parts.groups for p in g.pieces}
         self._order = [g.mark for g in design.parts.groups]
+        self._members = {p.id: p.member for p in design.parts.pieces}
         self._kinds = {j.id: j.kind for j in design.jointed.joints}
         self._flats = {s.id: s for s in design.assembly.flats}
 
@@ -46,10 +47,19 @@ class Lists:
         """Name the hex key."""
         return f"{self._design.workshop.catalog.bolt.hex_key:g} mm hex key"
 
-    def pieces(self, tubes: Sequence[TubeId], copies: int) -> str:
-        """Count tubes by mark; of sub-frames that are built alike, those of one."""
+    def pieces(self, tubes: Sequence[TubeId]) -> str:
+        """Count tubes by mark."""
         counted = Counter(self._marks[t] for t in tubes)
-        return _listed({m: -(-counted[m] // copies) for m in self._order if m in counted})
+        return _listed({m: counted[m] for m in self._order if m in counted})
+
+    def pieces_each(self, step: Step) -> str:
+        """Count the tubes of sub-frames that are built alike: those of one, or of each where their marks differ."""
+        members = {name: set(self._flats[name].members) for name in step.sub_frames}
+        homes = {t: next(n for n, own in members.items() if self._members[t] in own) for t in step.tubes}
+        kits = {name: self.pieces([t for t in step.tubes if homes[t] == name]) for name in step.sub_frames}
+        if len(set(kits.values())) == 1:
+            return f"{next(iter(kits.values()))}{' for each' if len(kits) > 1 else ''}"
+        return ", ".join(f"{kit} for {name}" for name, kit in kits.items())
 
     def fittings(self, joints: Sequence[JointId], copies: int) -> str:
         """Count fittings by kind."""

@@ -146,14 +146,14 @@ def _flat_words(step: Step, design: Design, lists: Lists) -> _Words:
     first, last = step.part_of[0] == 1, step.part_of[0] == step.part_of[1]
     if lists.are_bent(step):
         return _bent_words(step, design, lists)
-    pieces = lists.pieces(step.tubes, len(step.sub_frames))
+    pieces = lists.pieces_each(step)
     each = " for each" if len(step.sub_frames) > 1 else ""
     check = lists.flat_check(step) if last else "Every end sits home in its fitting"
     if first:
         title = f"Build {names} flat on the floor" + (f": {len(step.sub_frames)} alike" if each else "")
-        lay = f"Lay out {pieces}{each} as the picture shows{lists.feet_down(step)}."
+        lay = f"Lay out {pieces} as the picture shows{lists.feet_down(step)}."
     else:
-        title, lay = f"Add {pieces} to {names}", f"Lay {pieces} into {names}, still on the floor."
+        title, lay = f"Go on with {names}", f"Lay in {pieces}, still on the floor."
     fittings = lists.fittings(step.joints, len(step.sub_frames))
     put = f"Put on {fittings}{each}. " if step.joints else ""
     action = (lay, f"{put}Slide every end in until it stops. {FINGER_TIGHT}")
@@ -180,7 +180,7 @@ def _bent_words(step: Step, design: Design, lists: Lists) -> _Words:
 
 
 def _stand_words(step: Step, design: Design, lists: Lists) -> _Words:
-    pieces = lists.pieces(step.tubes, 1)
+    pieces = lists.pieces(step.tubes)
     raised = tuple(r.sub_frame for r in step.raises)
     if raised and pieces:
         title = f"Stand up {lists.frames(raised)} and add {pieces}"
@@ -195,7 +195,7 @@ def _stand_words(step: Step, design: Design, lists: Lists) -> _Words:
 
 
 def _brace_words(step: Step, lists: Lists) -> _Words:
-    pieces = lists.pieces(step.tubes, 1)
+    pieces = lists.pieces(step.tubes)
     fittings = f" with {lists.fittings(step.joints, 1)}" if step.joints else ""
     return _Words(
         title=f"Brace with {pieces}",
