@@ -27,6 +27,7 @@ from tubeframe.template import (
     in_bays,
     knee_step,
     least_knee,
+    over,
     parameters,
     spread,
 )
@@ -213,7 +214,7 @@ def _words(frame: FrameBuilder, p: BedRackParameters, shop: Shop) -> None:
             "hardwood block made to a stake pocket, with a bolt through pocket and block", 2 * p.uprights.pairs
         )
         frame.supply("screw for a base flange, into a block", 4 * p.uprights.pairs)
-    frame.fact("Crossbars", f"{shop.show(p.height)} from the bed rails to their tops, flush with the side rails'")
+    frame.fact("Crossbars", "{} from the bed rails to their tops, flush with the side rails'", over("crossbar.1"))
     frame.fact(
         "Uprights", f"{p.uprights.value}, each with one positive fixing to the truck: friction alone is no mount"
     )

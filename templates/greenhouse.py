@@ -26,6 +26,7 @@ from tubeframe.template import (
     a_tube_size,
     parameters,
     through,
+    under,
 )
 
 COUPLER, SWIVEL, SLEEVE = "right-angle-coupler", "swivel-coupler", "sleeve-coupler"
@@ -290,8 +291,7 @@ def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop,
     over = shop.fitting(COUPLER, p.tube).overhang
     bends = f"{hoops}, each {2 * hoop.bends_a_half} bends of {hoop.bend_angle:g} degrees"
     frame.fact("Hoops", f"{bends} above {shop.show(hoop.wall)} of straight wall")
-    under = p.crown - p.bases(shop)["height"][Basis.UNDER]
-    frame.fact("Headroom", f"{shop.show(under)} under the ridge purlin; clamps hang lower")
+    frame.fact("Headroom", "{} under the ridge purlin; clamps hang lower", under("purlin.ridge"))
     if hoop.ridge_shift:
         frame.fact("Ridge", f"purlin {shop.show(hoop.ridge_shift)} right of the middle, clear of the crown sleeves")
     frame.fact("Overhang", f"purlins and base rails stand {shop.show(over)} past the end hoops, to the tube's middle")

@@ -31,6 +31,7 @@ from tubeframe.template import (
     a_tube_size,
     apart,
     cut_outs,
+    given,
     in_bays,
     knee_step,
     least_knee,
@@ -41,6 +42,7 @@ from tubeframe.template import (
     spread,
     step_past,
     strips_along_x,
+    under,
 )
 
 CORNER, SIDE_TEE, TEE, KNEE, SWIVEL = "side-outlet-elbow", "side-outlet-tee", "tee", "angle-tee", "swivel-tee"
@@ -438,9 +440,10 @@ def _words(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> No
     straps = max(4, round(rails / STRAP_SPACING))
     frame.supply("two-hole strap for the tube, to hold the top from below", straps)
     frame.supply("wood screw for the straps, shorter than top and strip together", 2 * straps)
-    under = p.height - p.bases(shop)["height"][Basis.UNDER]
-    frame.fact("Under it", f"{shop.show(under)} from the floor to the rails' underside; clamps and knees hang lower")
-    frame.fact("Top", f"overhangs the legs by {shop.show(p.overhang)} on every side")
+    frame.fact(
+        "Under it", "{} from the floor to the rails' underside; clamps and knees hang lower", under("rail.front")
+    )
+    frame.fact("Top", "overhangs the legs by {} on every side", given(p.overhang))
     if p.seat is Seat.NOTCHED:
         frame.fact(
             "Notches",

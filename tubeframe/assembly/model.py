@@ -113,10 +113,6 @@ class Model:
         """Return a tube's outside diameter [mm]."""
         return self.workshop.catalog.tube(self.pieces[tube].size).outside
 
-    def stands_on_floor(self, fit: Fit) -> OnFloor | None:
-        """Say how an end piece stands on the floor."""
-        return fit.joint.fitting.kind.on_floor if fit.joint.fitting else None
-
     def _load(self, number: Number) -> Load:
         if not self.is_tube(number):
             panel = self.panel(number)

@@ -83,6 +83,12 @@ class Fit:
         return self.is_end_piece and fitting is not None and fitting.kind.on_floor is None
 
     @property
+    def stands_on_floor(self) -> bool:
+        """Whether it is an end piece that stands on the floor."""
+        fitting = self.joint.fitting
+        return self.is_end_piece and fitting is not None and fitting.kind.on_floor is not None
+
+    @property
     def is_lone(self) -> bool:
         """Whether it holds one tube alone."""
         return len({f.tube for f in self.faces}) < 2

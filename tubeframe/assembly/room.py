@@ -125,7 +125,7 @@ class Room:
 
     def _is_foot(self, part: Part) -> bool:
         model = self._model
-        return model.is_joint(part.number) and model.stands_on_floor(model.fit(part.number)) is not None
+        return model.is_joint(part.number) and model.fit(part.number).stands_on_floor
 
     def _in_jaws(self, fit: Fit, face: PortFace) -> frozenset[Number]:
         if face.mouth is None or fit.joint.fitting is None:

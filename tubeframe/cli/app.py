@@ -10,6 +10,7 @@ from tubeframe._version import __version__
 from tubeframe.cli.build import build_app
 from tubeframe.cli.cut import cut
 from tubeframe.cli.fittings import fittings_app
+from tubeframe.cli.square import square
 from tubeframe.cli.templates import templates
 from tubeframe.cli.workshop import workshop_app
 
@@ -22,6 +23,7 @@ app = typer.Typer(
 app.add_typer(build_app, name="build")
 app.command()(templates)
 app.command()(cut)
+app.command()(square)
 app.add_typer(workshop_app, name="workshop")
 app.add_typer(fittings_app, name="fittings")
 

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tubeframe.frame.load import Load, Support
+    from tubeframe.frame.size import Size
     from tubeframe.geometry.vector import Vec
 
 
@@ -128,9 +129,9 @@ class FrameBuilder:
         """Add a warning, before the work it belongs to."""
         self._cautions.append(Caution(signal=signal, before=before, text=text))
 
-    def fact(self, label: str, text: str) -> None:
-        """Add a line for the cover."""
-        self._facts.append(CoverLine(label=label, text=text))
+    def fact(self, label: str, text: str, *sizes: Size) -> None:
+        """Add a line for the cover; each {} in it stands for one of the sizes, which follow the frame."""
+        self._facts.append(CoverLine(label=label, text=text, sizes=sizes))
 
     def find(self, code: str, severity: Severity, where: str, message: str, remedy: str) -> None:
         """Add a finding."""

@@ -14,6 +14,7 @@ from tubeframe.frame.load import Load, Support
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import PanelUse, Pocket
+from tubeframe.frame.size import Side, Size, given
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.path import Path, through
 from tubeframe.geometry.placement import from_axes
@@ -264,8 +265,22 @@ class _Reader:
             self._frame.caution(Signal(signal), Moment(before), row.text("text"))
             row.close()
         for row in self._table.inner_rows("fact"):
-            self._frame.fact(row.text("label"), row.text("text"))
+            self._frame.fact(row.text("label"), row.text("text"), *self._sizes(row))
             row.close()
+
+    def _sizes(self, row: UserTable) -> list[Size]:
+        """Read the sizes that a line's words are made with."""
+        found = []
+        for size in row.inner_rows("sizes"):
+            length = size.length(Side.GIVEN.value)
+            if length is not None:
+                found.append(given(length))
+            for side in (Side.UNDER, Side.OVER):
+                names = size.take(side.value)
+                if names is not None:
+                    found.append(Size(side=side, names=tuple(str(n) for n in names)))
+            size.close()
+        return found
 
 
 def _point(row: UserTable, key: str, value: object) -> Vec | None:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.load import Load, Support
     from tubeframe.frame.member import Member, MemberId
     from tubeframe.frame.panel import Panel
+    from tubeframe.frame.size import Size
     from tubeframe.frame.wall import Wall
     from tubeframe.geometry.vector import Vec
 
@@ -43,10 +44,11 @@ class Supply:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoverLine:
-    """What a person should know of this very frame."""
+    """What a person should know of this very frame; each {} in the text stands for one of the sizes, in turn."""
 
     label: str
     text: str
+    sizes: tuple[Size, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,11 +6,12 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.frame.document import SCHEMA
+from tubeframe.frame.size import Side
 from tubeframe.geometry.path import Arc
 from tubeframe.geometry.units import INCH_MM, Units
 
 if TYPE_CHECKING:
-    from tubeframe.frame.frame import Frame
+    from tubeframe.frame.frame import CoverLine, Frame
     from tubeframe.frame.load import Load
     from tubeframe.frame.member import Member
     from tubeframe.frame.panel import Panel
@@ -42,9 +43,18 @@ def frame_document(frame: Frame, units: Units) -> Plain:
         "load": [_load(load, frame, scale) for load in frame.loads],
         "supply": [{"item": s.item, "quantity": s.quantity, "unit": s.unit} for s in frame.supplies],
         "caution": [{"signal": c.signal.value, "before": c.before.value, "text": c.text} for c in frame.cautions],
-        "fact": [{"label": f.label, "text": f.text} for f in frame.facts],
+        "fact": [_fact(f, scale) for f in frame.facts],
     }
     return document | {key: rows for key, rows in tables.items() if rows}
+
+
+def _fact(line: CoverLine, scale: float) -> Plain:
+    made: Plain = {"label": line.label, "text": line.text}
+    if line.sizes:
+        made["sizes"] = [
+            {s.side.value: _number(s.length, scale) if s.side is Side.GIVEN else list(s.names)} for s in line.sizes
+        ]
+    return made
 
 
 def _member(member: Member, frame: Frame, scale: float) -> Plain:

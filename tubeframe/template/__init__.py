@@ -21,6 +21,7 @@ from tubeframe.frame.load import Support
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import PanelUse, Pocket
+from tubeframe.frame.size import given, over, under
 from tubeframe.geometry.path import Path, through
 from tubeframe.geometry.units import INCH_MM as INCH
 from tubeframe.geometry.units import Units
@@ -84,11 +85,13 @@ __all__ = [
     "clear_below",
     "cut_outs",
     "diagonal",
+    "given",
     "in_bays",
     "knee_step",
     "least_knee",
     "on_ends",
     "on_run",
+    "over",
     "parameters",
     "recesses_over",
     "some_lengths",
@@ -96,4 +99,5 @@ __all__ = [
     "step_past",
     "strips_along_x",
     "through",
+    "under",
 ]

@@ -18,6 +18,7 @@ from tubeframe.geometry.tolerance import PLANE_MM
 from tubeframe.geometry.units import Units, format_length
 from tubeframe.geometry.vector import X, Y
 from tubeframe.words.cautions import LIMITS, all_cautions
+from tubeframe.words.cover import cover_lines
 from tubeframe.words.findings import told
 from tubeframe.words.fittings import claim, measured_words
 
@@ -133,5 +134,5 @@ def _facts(design: Design) -> list[list[str]]:
         ["Tubes", f"{tubes}; {mass}{' with boards' if design.frame.panels else ''}, without fittings"],
         ["Fittings", claim(counts)],
         *([["Measured", measured]] if measured else []),
-        *([f.label, f.text] for f in design.frame.facts),
+        *([label, text] for label, text in cover_lines(design.frame, design.workshop)),
     ]
