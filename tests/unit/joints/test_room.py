@@ -5,6 +5,8 @@ EMT 3/4 is 23.4188 thick, EMT 1 29.54; a fitting's body stands out 3/8 in = 9.52
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from tests.bays import rack_of
@@ -240,3 +242,27 @@ def test_a_tube_is_compared_with_its_neighbours_only_however_long_the_rack_is():
 
     assert counts[1][0] <= counts[0][0] * 1.1 <= 25.0
     assert counts[1][1] <= counts[0][1] * 1.1 <= 12.0
+
+
+def test_a_leg_that_goes_through_a_board_does_not_carry_it():
+    found = _jointed(*STAND, panel=[_board("deck", (-30.0, 830.0), (-30.0, 430.0), 800.0)])
+
+    assert found.bearings == ()
+    assert len(_told(found, "J-panel")) == 4
+
+
+def test_a_cap_in_a_tube_that_its_own_tube_ends_in_is_told_once():
+    arm = ("arm", [[400, 0, 600], [400, 393, 600]], ("joint", "cap"))
+    found = _jointed(*STAND[:4], rail("front", 600), rail("back", 600, y=400), *STAND[6:], arm)
+
+    assert [f.code for f in found.findings if "arm" in f.subjects and f.severity is Severity.ERROR] == ["J-fouls"]
+
+
+def test_a_caps_thin_shell_gives_way_to_the_other_clamp_of_a_coupler():
+    """A brace at 30 degrees that goes on past a coupler by the least overhang, 30.16: the clamp is 1.5 in its cap."""
+    way = (math.cos(math.radians(30.0)), math.sin(math.radians(30.0)))
+    ends = [[400 + s * way[0], OUT, 600 + s * way[1]] for s in (-300.0, 30.17)]
+    found = _jointed(*STAND[:4], rail("front", 600), *STAND[5:], ("brace", ends, ("cap", "cap")))
+
+    assert "swivel-coupler" in {j.kind for j in found.joints}
+    assert [f for f in _told(found, "J-body") if "cap" in {f.fact.first.kind, f.fact.second.kind}] == []

@@ -132,7 +132,14 @@ def test_the_plainest_kind_for_tubes_that_meet(runs, branches, kind, axis, angle
 
 def test_what_is_known_of_a_node_holds_for_another_of_its_shape_with_its_own_tubes():
     """The same answer as without a memory, whatever was asked before: also for what is refused."""
-    nodes = [_node([X, Z], [True, False]), _node([X, Z, -Z], [True, False, False]), _node([X, Z], [True, False])]
+    offset = 23.4188 + 4.7625
+    before, behind = ([ORIGIN, Y * (sign * offset)] for sign in (-1.0, 1.0))
+    nodes = [
+        _node([X, Z], [True, False]),
+        _node([X, Z, -Z], [True, False, False]),
+        _node([X, Z], [True, True], before),
+        _node([X, Z], [True, True], behind),
+    ]
     others = [replace(n, incidences=tuple(replace(i, member=f"other {i.member}") for i in n.incidences)) for n in nodes]
     fits = Fits(WORKSHOP.catalog.kinds)
 
