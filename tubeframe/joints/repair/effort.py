@@ -8,7 +8,7 @@ from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.extent import around_points
-from tubeframe.geometry.tolerance import ANGLE_DEG, MEET_MM, PLANE_MM
+from tubeframe.geometry.tolerance import ANGLE_DEG, PLANE_MM
 from tubeframe.geometry.vector import angle_deg
 from tubeframe.joints.repair.apply import end_kind, outward
 from tubeframe.joints.repair.operations import (
@@ -27,6 +27,7 @@ from tubeframe.joints.repair.operations import (
     Turn,
     singles,
 )
+from tubeframe.joints.repair.seats import is_on
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -141,10 +142,9 @@ def _odd(member: Member, frame: Frame) -> int:
     found = 0
     for end in (e for e in TubeEnd if end_kind(member, e) is EndKind.JOINT):
         point, way = outward(member, end)
-        for host in (m for m in frame.members if m.id != member.id):
-            at, gap = nearest_on(host.path, point)
-            angle = angle_deg(way, host.path.tangent(at)) % _EIGHTH
-            found += gap <= MEET_MM and min(angle, _EIGHTH - angle) > ANGLE_DEG
+        for host in (m for m in frame.members if m.id != member.id and is_on(m, point)):
+            angle = angle_deg(way, host.path.tangent(nearest_on(host.path, point)[0])) % _EIGHTH
+            found += min(angle, _EIGHTH - angle) > ANGLE_DEG
     return found
 
 

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog import rules
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.frame.member import MemberId
-from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.tolerance import MEET_MM
 from tubeframe.joints.facts import InBoard
 from tubeframe.joints.joint import TubeId
 from tubeframe.joints.repair.operations import Move
+from tubeframe.joints.repair.seats import is_on
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Iterator, Mapping
@@ -120,7 +120,7 @@ class Scene:
 
     def is_at(self, name: MemberId, point: Vec) -> bool:
         """Whether a tube's centreline goes through a point."""
-        return nearest_on(self.members[name].path, point)[1] <= MEET_MM
+        return is_on(self.members[name], point)
 
     def move(self, names: Collection[MemberId], shift: Vec, fixed: Collection[MemberId] = ()) -> Move | None:
         """Return a move of tubes with all that has to go with them to stay joined.

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import BendError, FrameError
-from tubeframe.geometry.extent import Extent, of_tube
 from tubeframe.geometry.tolerance import PLANE_MM
-from tubeframe.joints.facts import Apart
 from tubeframe.joints.repair.attempts import attempts
 from tubeframe.joints.repair.faults import Fault, faults_of
+from tubeframe.joints.repair.nearby import Nearby
 from tubeframe.joints.repair.operations import only_more_of
 from tubeframe.joints.repair.scene import scene_of
 from tubeframe.joints.repair.sound import brings_errors, errors_of, is_mended, soundness, uncovered
@@ -23,19 +22,16 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.errors import Finding
     from tubeframe.frame.frame import Frame
-    from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Jointed
+    from tubeframe.joints.repair.attempts import Attempt
     from tubeframe.joints.repair.operations import Operation
     from tubeframe.joints.repair.scene import Scene
-    from tubeframe.joints.repair.sound import Soundness
 
 _MOST_OFFERED = 2
 _MOST_COMPARED = 3
 _LIKE = 3.0
 """A repair that gives up no more than this many times as much is one like another."""
 _MOST_DONE = 60
-_BESIDE = 60.0
-"""A change is felt by tubes this near to it: half of a large clamp and its key [mm]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,80 +109,55 @@ def mended(frame: Frame, workshop: Workshop) -> Mended:
 
 
 def _best(fault: Fault, scene: Scene) -> tuple[Repair, Scene] | None:
-    """Return the first repair that leaves no error; else, of the first few like it, the one that leaves the fewest."""
-    best: tuple[int, Repair, Scene] | None = None
-    most = 0.0
-    for number, (repair, after) in enumerate(_mending(fault, scene), start=1):
-        left = errors_of(after.found.findings).total()
-        most = most or _LIKE * repair.effort
-        if best is None or (left < best[0] and repair.effort <= most):
-            best = left, repair, after
-        if not left or number == _MOST_COMPARED:
-            break
-    return best[1:] if best else None
+    """Return, of the first few repairs that give up alike, the one that mends the most."""
+    promising = _promising(fault, scene)
+    while few := [a for _, a in zip(range(_MOST_COMPARED), promising, strict=False)]:
+        most = _LIKE * few[0][1].effort
+        for _, attempt in sorted(few, key=lambda pair: (pair[1].effort > most, -pair[0])):
+            if step := _checked(fault, scene, attempt):
+                return step
+    return None
+
+
+def _promising(fault: Fault, scene: Scene) -> Iterator[tuple[int, Attempt]]:
+    """Give what could be tried and brings no error around the change, with the errors that it mends there."""
+    nearby = Nearby(scene)
+    for attempt in attempts(fault, scene):
+        if all(m.path.length > PLANE_MM for m in attempt.frame.members):
+            try:
+                gain = nearby.gain(fault, attempt.frame)
+            except (BendError, FrameError):
+                continue
+            if gain is not None:
+                yield gain, attempt
 
 
 def _mending(fault: Fault, scene: Scene) -> Iterator[tuple[Repair, Scene]]:
     """Give every attempt that mends a fault, and what the frame is then."""
-    before = soundness(scene)
-    for attempt in attempts(fault, scene):
-        after = _checked(fault, scene, attempt.frame, before)
-        if after is not None:
-            yield (
-                Repair(
-                    fault=fault,
-                    operation=attempt.operation,
-                    effort=attempt.effort,
-                    before=scene.frame,
-                    after=attempt.frame,
-                    brings=_brought(scene.found, after.found),
-                ),
-                after,
-            )
+    for _, attempt in _promising(fault, scene):
+        if step := _checked(fault, scene, attempt):
+            yield step
 
 
-def _checked(fault: Fault, scene: Scene, frame: Frame, before: Soundness) -> Scene | None:
-    """Check a changed frame, first the part of it that feels the change, then all of it; None when it is no repair."""
-    if any(m.path.length <= PLANE_MM for m in frame.members):
-        return None
+def _checked(fault: Fault, scene: Scene, attempt: Attempt) -> tuple[Repair, Scene] | None:
+    """Check a whole changed frame; None when the change is no repair."""
     try:
-        if not _helps_nearby(fault, scene, frame):
-            return None
-        after = scene_of(frame, resolved(frame, scene.workshop), scene.workshop)
+        after = scene_of(attempt.frame, resolved(attempt.frame, scene.workshop), scene.workshop)
     except (BendError, FrameError):
         return None
-    kept, was = soundness(after), scene.found.findings
-    mends = is_mended(fault, before.errors, kept.errors)
-    brings = brings_errors(was, after.found.findings, uncovered(fault, scene))
-    return after if mends and not brings and before.is_kept_by(kept) else None
-
-
-def _helps_nearby(fault: Fault, scene: Scene, frame: Frame) -> bool:
-    """Whether the tubes around a change, taken alone, have no new error: what fails here fails in the whole frame.
-
-    Both cut-outs lack the same tubes, so that what is missing looks the same in both.
-    """
-    old = {m.id: m for m in scene.frame.members}
-    changed = [m for m in frame.members if old.get(m.id) != m]
-    boxes = [of_tube(m.path, 2.0 * _BESIDE) for c in changed for m in (c, old.get(c.id)) if m is not None]
-    names = {m.id for f in (scene.frame, frame) for m in f.members if _touches(of_tube(m.path, _BESIDE), boxes)}
-    if 2 * len(names) > len(frame.members):
-        return True
-    cuts = [replace(f, members=tuple(m for m in f.members if m.id in names)) for f in (scene.frame, frame)]
-    before, after = (_but_apart(resolved(f, scene.workshop).findings) for f in cuts)
-    return not brings_errors(before, after, uncovered(fault, scene))
-
-
-def _but_apart(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    return tuple(f for f in findings if not isinstance(f.fact, Apart))
-
-
-def _touches(box: Extent, others: list[Extent]) -> bool:
-    return any(_overlap(box.low, box.high, o.low, o.high) for o in others)
-
-
-def _overlap(low: Vec, high: Vec, other_low: Vec, other_high: Vec) -> bool:
-    return all(a <= d and c <= b for a, b, c, d in zip(low, high, other_low, other_high, strict=True))
+    was, now = soundness(scene), soundness(after)
+    brings = brings_errors(scene.found.findings, after.found.findings, uncovered(fault, scene))
+    if brings or not is_mended(fault, was.errors, now.errors) or not was.is_kept_by(now):
+        return None
+    repair = Repair(
+        fault=fault,
+        operation=attempt.operation,
+        effort=attempt.effort,
+        before=scene.frame,
+        after=attempt.frame,
+        brings=_brought(scene.found, after.found),
+    )
+    return repair, after
 
 
 def _brought(before: Jointed, after: Jointed) -> tuple[tuple[str, int], ...]:

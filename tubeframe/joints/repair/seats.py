@@ -43,15 +43,23 @@ def seats(frame: Frame, moving: Collection[MemberId]) -> tuple[Seat, ...]:
             point = member.path.start if end is TubeEnd.A else member.path.end
             if kind is not EndKind.JOINT:
                 continue
-            hosts = tuple(m.id for m in others if _is_on(m, point))
-            stays = not moves and any(m.id != member.id and _is_on(m, point) for m in frame.members if m not in others)
+            hosts = tuple(m.id for m in others if is_on(m, point))
+            stays = not moves and any(m.id != member.id and is_on(m, point) for m in frame.members if m not in others)
             if hosts and not stays:
                 found.append(Seat(member=member.id, end=end, hosts=hosts))
     return tuple(found)
 
 
-def _is_on(member: Member, point: Vec) -> bool:
+def is_on(member: Member, point: Vec) -> bool:
+    """Whether a tube's centreline goes through a point."""
+    pieces = member.path.pieces
+    if len(pieces) == 1 and not _is_boxed(pieces[0].start, pieces[0].end, point):
+        return False
     return nearest_on(member.path, point)[1] <= MEET_MM
+
+
+def _is_boxed(start: Vec, end: Vec, point: Vec) -> bool:
+    return all(min(a, b) - MEET_MM <= c <= max(a, b) + MEET_MM for a, b, c in zip(start, end, point, strict=True))
 
 
 def crossing(point: Vec, way: Vec, host: Path) -> Vec | None:
