@@ -63,6 +63,8 @@ def effort(operation: Operation, frame: Frame, scene: Scene, box: Extent) -> flo
 
 
 def _of_move(move: Move, scene: Scene, outgrown: bool) -> float:  # noqa: FBT001  one row of a table
+    if len(move.members) == len(scene.members):
+        return move.shift.length
     feet = any(e.is_grounded for m in move.members for e in scene.members[m].ends)
     held = sum(len(scene.ties.get(m, ())) for m in move.members)
     many = 1.0 + _ANOTHER_TUBE * (len(move.members) + len(move.boards) - 1) + _JOINT * held

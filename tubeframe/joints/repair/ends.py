@@ -27,7 +27,6 @@ _NEAR_MISS = 100.0
 _ALONG_A_BEND = 400.0
 _ASIDE = 0.1
 """An end misses sideways when this share of the way is square to its tube; else the tube is too short or too long."""
-_ANGLES = (90.0, 45.0, 135.0, 30.0, 150.0)
 
 
 def onto_a_tube(fault: Fault, scene: Scene) -> Iterator[Operation]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from tubeframe.geometry.extent import along_tube
+from tubeframe.geometry.extent import along_tube, of_convex
 from tubeframe.geometry.grid import meet
 from tubeframe.joints.facts import Apart
 from tubeframe.joints.repair.sound import brings_errors, errors_of, uncovered
@@ -48,10 +48,12 @@ class Nearby:
         return errors_of(before).total() - errors_of(after).total()
 
     def _around(self, frame: Frame) -> frozenset[str]:
-        """Return the tubes that come near to what is changed, where it was or where it is."""
+        """Return the tubes near to the tubes and boards that are changed, where they were or where they are."""
         old, new = ({m.id: m for m in f.members} for f in (self._scene.frame, frame))
         changed = [m for a, b in ((old, new), (new, old)) for m in a.values() if b.get(m.id) != m]
         boxes = [box for m in changed for box in along_tube(m.path, 2.0 * _BESIDE, 4.0 * _BESIDE)]
+        boards = [p for f in (self._scene.frame, frame) for p in f.panels]
+        boxes += [of_convex(p.box) for p in boards if boards.count(p) == 1]
         return frozenset(
             m.id
             for f in (old, new)
