@@ -24,6 +24,7 @@ from tubeframe.joints.repair.operations import (
     singles,
 )
 from tubeframe.words.findings import told
+from tubeframe.words.listing import plural
 from tubeframe.words.stations import at_station, edge_word, end_word, is_on_a_tape, listed, shown, stations
 
 if TYPE_CHECKING:
@@ -194,7 +195,7 @@ def _grouped(ends: Sequence[tuple[str, str]]) -> str:
 
 
 def _counted(number: int, kind: str) -> str:
-    return f"{number} {kind}" if number == 1 else f"{number} {kind}{'es' if kind.endswith('s') else 's'}"
+    return f"{number} {plural(kind, number)}"
 
 
 def _member(frame: Frame, name: str) -> Member:

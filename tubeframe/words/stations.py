@@ -34,9 +34,16 @@ def stations(members: Sequence[Member], names: Sequence[MemberId], frame: Frame,
             hosts.setdefault(_station(host, at, units), []).append(host.id)
     places: dict[tuple[str, str], list[str]] = {}
     for (station, end), on in hosts.items():
-        places.setdefault((end, listed(on)), []).append(station)
+        places.setdefault((end, _some(on)), []).append(station)
     parts = [f"{listed(at)} from {end} of {on}" if at != [""] else f"{end} of {on}" for (end, on), at in places.items()]
     return f": to {' and '.join(parts)}" if 0 < len(parts) <= _NAMED_AT_MOST else ""
+
+
+def _some(names: Sequence[str]) -> str:
+    """List names, of many the first few."""
+    unique = list(dict.fromkeys(names))
+    more = len(unique) - _NAMED_AT_MOST
+    return f"{', '.join(unique[:_NAMED_AT_MOST])} and {more} more" if more > 1 else listed(unique)
 
 
 def at_station(host: Member, at: float, units: Units) -> str:
