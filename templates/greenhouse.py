@@ -8,11 +8,14 @@ from dataclasses import dataclass
 from tubeframe.template import (
     INCH,
     Basis,
+    Cover,
     EndKind,
     Frame,
     FrameBuilder,
     InputError,
     LengthAlong,
+    Load,
+    LoadUse,
     MemberId,
     Moment,
     Path,
@@ -30,6 +33,7 @@ from tubeframe.template import (
 )
 
 COUPLER, SWIVEL, SLEEVE = "right-angle-coupler", "swivel-coupler", "sleeve-coupler"
+RIDGE = "purlin.ridge"
 BEND_ANGLES = (10.0, 15.0, 22.5, 30.0)
 BASE_RAIL_HEIGHT = 3 * INCH
 BRACE_LOW = 7 * INCH
@@ -102,9 +106,11 @@ def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
     hoop = _hoop(p, shop)
     stations = _hoop_stations(p, shop)
     frame = FrameBuilder(name="greenhouse", tube=p.tube, length_along=LengthAlong.Y)
-    frame.sized_by(_hoops(frame, hoop, shop.outside(p.tube), stations))
+    hoops = _hoops(frame, hoop, shop.outside(p.tube), stations)
+    frame.sized_by(hoops)
     _long_runs(frame, p, hoop, shop)
     _braces(frame, p, hoop, shop, stations)
+    _loads(frame, p, hoops)
     _words(frame, p, hoop, shop, len(stations))
     return frame.build()
 
@@ -203,6 +209,14 @@ def _hoops(frame: FrameBuilder, hoop: Hoop, outside: float, stations: tuple[floa
     ]
 
 
+def _loads(frame: FrameBuilder, p: GreenhouseParameters, hoops: list[MemberId]) -> None:
+    """State the sheet for wind and snow, what hangs under the ridge, and a push at the ridge."""
+    frame.carry(Cover(over=tuple(hoops), width=p.width, length=p.length, height=p.height))
+    frame.carry(Load(name="hung along the ridge", on=RIDGE, direction=Vec(0.0, 0.0, -1.0)))
+    frame.carry(Load(name="push along", on=RIDGE, direction=Vec(0.0, 1.0, 0.0), use=LoadUse.PUSH))
+    frame.carry(Load(name="push across", on=RIDGE, direction=Vec(1.0, 0.0, 0.0), use=LoadUse.PUSH))
+
+
 def _hoop_path(hoop: Hoop, outside: float, y: float) -> Path:
     """Lay the polygon round the circle: it touches at the spring line and at the crown, so width and top are exact."""
     middle, corner = hoop.width / 2.0, hoop.circle / math.cos(math.radians(hoop.bend_angle) / 2.0)
@@ -227,7 +241,7 @@ def _long_runs(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: S
         ("base.right", p.width - outside / 2.0 - offset, BASE_RAIL_HEIGHT),
         ("purlin.left", p.width / 2.0 - side, hoop.wall + inner * math.sin(turn)),
         ("purlin.right", p.width / 2.0 + side, hoop.wall + inner * math.sin(turn)),
-        ("purlin.ridge", p.width / 2.0 + hoop.ridge_shift, hoop.wall + inner),
+        (RIDGE, p.width / 2.0 + hoop.ridge_shift, hoop.wall + inner),
     ]
     for name, x, z in places:
         frame.tube(name, (Vec(x, front, z), Vec(x, back, z)), ends=CAPPED)

@@ -15,6 +15,8 @@ from tubeframe.template import (
     InputError,
     Knee,
     LengthAlong,
+    Load,
+    LoadUse,
     Moment,
     PanelUse,
     Plot,
@@ -191,6 +193,7 @@ def lay_out(p: TableParameters, shop: Shop) -> Frame:
         frame.tube(f"joist.{n}", (Vec(x, at.front, at.long_rail), Vec(x, at.back, at.long_rail)))
     _braces(frame, p, shop, at)
     _top(frame, p, shop, at)
+    _loads(frame, at)
     _shelf(frame, p, shop, at)
     _words(frame, p, shop, at)
     return frame.build()
@@ -396,6 +399,19 @@ def _top(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None
         recesses += recesses_over(standing, _shell(p, shop), shop.tool_gap)
     board = Board(name="top", use=PanelUse.TOP, plot=outline, underside=at.underside, thickness=p.panel)
     board.lay(frame, recesses)
+
+
+def _loads(frame: FrameBuilder, at: Lines) -> None:
+    """State what a table is for: things all over it, a quarter at one rail, half at an edge; a push at the top."""
+    down, half = Vec(0.0, 0.0, -1.0), (at.right - at.left) / 2.0
+    frame.carry(Load(name="spread over the top", on="top", direction=down))
+    frame.carry(
+        Load(name="a quarter of it at a rail's middle", on="rail.front", direction=down, share=0.25, span=(half, half))
+    )
+    frame.carry(Load(name="half of it on the long edge", on="top", direction=down, share=0.5, at=(0.5, 0.0)))
+    frame.carry(Load(name="half of it on the short edge", on="top", direction=down, share=0.5, at=(0.0, 0.5)))
+    frame.carry(Load(name="push along", on="top", direction=Vec(1.0, 0.0, 0.0), use=LoadUse.PUSH))
+    frame.carry(Load(name="push across", on="top", direction=Vec(0.0, 1.0, 0.0), use=LoadUse.PUSH))
 
 
 def _strips(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines, standing: list[Standing]) -> None:

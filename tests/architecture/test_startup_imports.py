@@ -30,7 +30,9 @@ def _loaded(*arguments: str) -> tuple[int, set[str]]:
 
 
 @pytest.mark.parametrize(
-    "arguments", [["--help"], ["--version"], ["templates"], ["build", "table", "--help"]], ids=" ".join
+    "arguments",
+    [["--help"], ["--version"], ["templates"], ["build", "table", "--help"], ["check", "table", "--help"]],
+    ids=" ".join,
 )
 def test_help_and_templates_load_no_heavy_library(arguments):
     status, modules = _loaded(*arguments)
@@ -52,3 +54,11 @@ def test_a_plan_for_a_list_loads_the_solver_and_no_other_heavy_library(tmp_path)
 
     assert status == 0
     assert modules.isdisjoint(set(HEAVY) - {"highspy", "numpy"})
+
+
+def test_a_check_loads_the_solver_but_no_cad_and_no_plotting():
+    status, modules = _loaded("check", "table", "--load", "100lb", "--json")
+
+    assert status == 0
+    assert "scipy" in modules
+    assert modules.isdisjoint({"cadquery", "OCP", "ezdxf", "matplotlib", "vtkmodules"})

@@ -8,6 +8,7 @@ import typer
 
 from tubeframe._version import __version__
 from tubeframe.cli.build import build_app
+from tubeframe.cli.check import check_app
 from tubeframe.cli.cut import cut
 from tubeframe.cli.fittings import fittings_app
 from tubeframe.cli.square import square
@@ -21,6 +22,7 @@ app = typer.Typer(
     help="From three numbers to a frame of conduit and clamp fittings that goes together.",
 )
 app.add_typer(build_app, name="build")
+app.add_typer(check_app, name="check")
 app.command()(templates)
 app.command()(cut)
 app.command()(square)

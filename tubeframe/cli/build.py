@@ -2,36 +2,32 @@
 
 from __future__ import annotations
 
-import inspect
 import json
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Any
 
 import typer
 from rich.console import Console
 from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
-from typer.core import TyperGroup
 
-from tubeframe.cli.request import Asked, TextFrame, read_request
+from tubeframe.cli.request import Asked, read_request
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
 from tubeframe.cli.sweet_spots import sweet_spots
+from tubeframe.cli.template_group import template_app
 from tubeframe.design import make_design
 from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
 from tubeframe.fabrication.make import with_sweet_spots
-from tubeframe.geometry.units import Units
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
 from tubeframe.output.build_folder import EVERYTHING, Build, Format
-from tubeframe.template.describing import describe_bases, describe_default, describe_range
-from tubeframe.template.parameters import ParameterSpec, specs_of
-from tubeframe.template.registry import load_template, shipped_template, shipped_templates
 from tubeframe.words.repairs import mended_lines, offer_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable
 
     from tubeframe.catalog.workshop import Workshop
+    from tubeframe.cli.request import TextFrame
     from tubeframe.design import Design
     from tubeframe.frame.frame import Frame
     from tubeframe.template.template import AnyTemplate
@@ -63,76 +59,8 @@ _GENERAL = {
 _SHOP_KEYS = ("units", "paper", "table", "projection", "hidden_lines", "dxf")
 
 
-class BuildGroup(TyperGroup):
-    """The templates as commands, each with its parameters as options; a file of a template is one too."""
-
-    def list_commands(self, ctx: Any) -> list[str]:
-        """List the shipped templates."""
-        del ctx
-        return [t.name for t in shipped_templates()]
-
-    def get_command(self, ctx: Any, cmd_name: str) -> Any:
-        """Make the command of a template; InputError when there is no such template or file."""
-        del ctx
-        if cmd_name.endswith(".toml"):
-            return _command(TextFrame(path=Path(cmd_name)), {}, "the frame of this text file")
-        template = load_template(Path(cmd_name)) if cmd_name.endswith(".py") else shipped_template(cmd_name)
-        return _command(template, specs_of(template.parameters), template.summary)
-
-
-build_app = typer.Typer(cls=BuildGroup, no_args_is_help=True)
-
-
-@build_app.callback()
-def build() -> None:
-    """Build a frame from a template: tubeframe build TEMPLATE --PARAMETER VALUE ..."""
-
-
-def _command(source: AnyTemplate | TextFrame, specs: dict[str, ParameterSpec], summary: str) -> Any:
-    """Make a command whose options are the parameters and the general ones."""
-    app = typer.Typer(add_completion=False)
-    app.command(source.name, help=f"Build {summary}.")(_signed(source, specs))
-    return typer.main.get_command(app)
-
-
-def _signed(source: AnyTemplate | TextFrame, specs: dict[str, ParameterSpec]) -> Callable[..., None]:
-    """Return a function of the signature that the command line is made from."""
-
-    def run(**options: Any) -> None:
-        values = {name: options.pop(name.replace("-", "_")) for name in specs}
-        _build(source, {n: v for n, v in values.items() if v is not None}, options)
-
-    run.__signature__ = inspect.Signature(list(_options(specs)))  # type: ignore[attr-defined]
-    return run
-
-
-def _options(specs: dict[str, ParameterSpec]) -> Iterator[inspect.Parameter]:
-    for name, spec in specs.items():
-        span, default = describe_range(spec, Units.INCH), describe_default(spec, Units.INCH)
-        text = f"{spec.about} ({span}; default {default}{describe_bases(spec)})"
-        yield _option(name.replace("-", "_"), str | None, (f"--{name}",), text, spec.kind.value)
-    for name, (kind, flags, text) in _GENERAL.items():
-        yield _option(name, kind, flags, text, "")
-
-
-def _option(name: str, kind: Any, flags: tuple[str, ...], text: str, value: str) -> inspect.Parameter:
-    option = typer.Option(
-        *flags,
-        help=text,
-        show_default=False,
-        metavar=value.upper().replace(" ", "_") or None,
-        rich_help_panel="Parameters" if value else "Options",
-    )
-    return inspect.Parameter(
-        name,
-        inspect.Parameter.KEYWORD_ONLY,
-        default=False if kind is bool else None,
-        annotation=Annotated[kind, option],
-    )
-
-
-def _build(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
-    """Read, design, write, tell; nothing is written when anything is wrong."""
+def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
+    """Build a frame: read, design, write, tell; nothing is written when anything is wrong."""
     folder: Path = options["out"] or Path(template.name)
     shop = {key: options[key] for key in _SHOP_KEYS if options[key] is not None}
     asked = Asked(
@@ -222,3 +150,6 @@ def _tell(design: Design, folder: Path, files: tuple[str, ...], options: dict[st
         typer.echo(json.dumps(summary_document(design, folder, files), indent=1, ensure_ascii=False))
     elif not options["quiet"]:
         typer.echo("\n".join(summary_lines(design, folder, files)))
+
+
+build_app = template_app("build", "Build {summary}.", _GENERAL, build)

@@ -8,6 +8,7 @@ from tubeframe.errors import Finding, FrameError, Noted, Problem, Severity
 from tubeframe.frame.audit import audit
 from tubeframe.frame.caution import Caution, Moment, Signal
 from tubeframe.frame.frame import CoverLine, Frame, LengthAlong, Preference, Supply
+from tubeframe.frame.load import Cover
 from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.panel import Panel, PanelUse, Pocket
 from tubeframe.frame.snap import snapped
@@ -43,6 +44,7 @@ class FrameBuilder:
         self._findings: list[Finding] = []
         self._walls: list[Wall] = []
         self._passing: list[tuple[MemberId, MemberId]] = []
+        self._cover: Cover | None = None
 
     def tube(
         self,
@@ -117,9 +119,12 @@ class FrameBuilder:
         """Add a support."""
         self._supports.append(support)
 
-    def carry(self, load: Load) -> None:
-        """Add a load."""
-        self._loads.append(load)
+    def carry(self, load: Load | Cover) -> None:
+        """Add a load, or say which tubes a sheet lies over, for wind and snow."""
+        if isinstance(load, Cover):
+            self._cover = load
+        else:
+            self._loads.append(load)
 
     def supply(self, item: str, quantity: int, unit: str = "pcs") -> None:
         """Add something to buy."""
@@ -155,5 +160,6 @@ class FrameBuilder:
             findings=tuple(self._findings),
             walls=tuple(self._walls),
             passing=tuple(self._passing),
+            cover=self._cover,
         )
         return audit(snapped(frame))

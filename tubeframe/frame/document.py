@@ -10,15 +10,14 @@ from tubeframe.errors import BendError, FrameError, InputError, Problem, nearest
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import LengthAlong
-from tubeframe.frame.load import Load, Support
+from tubeframe.frame.load_document import direction, read_statics
 from tubeframe.frame.member import EndKind, MemberId
-from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import PanelUse, Pocket
 from tubeframe.frame.size import Side, Size, given
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.path import Path, through
 from tubeframe.geometry.placement import from_axes
-from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM, PLANE_MM, TINY
+from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM, PLANE_MM
 from tubeframe.geometry.units import Units, format_exact
 from tubeframe.geometry.vector import Vec
 
@@ -72,6 +71,7 @@ class _Reader:
         name = table.text("name", "frame")
         self._frame = FrameBuilder(name=name, tube=self._tube, length_along=LengthAlong(along))
         self._paths: dict[str, Path] = {}
+        self._boards: list[str] = []
 
     def read(self) -> Frame | None:
         """Read all; None when something is wrong."""
@@ -87,10 +87,7 @@ class _Reader:
             self._panel(row)
         for row in self._table.inner_rows("wall"):
             self._wall(row)
-        for row in self._table.inner_rows("support"):
-            self._support(row)
-        for row in self._table.inner_rows("load"):
-            self._load(row)
+        read_statics(self._table, self._frame, tuple(self._paths), tuple(self._boards))
         self._words()
         if self._problems:
             return None
@@ -193,6 +190,7 @@ class _Reader:
 
     def _panel(self, row: UserTable) -> None:
         name, thickness = row.text("id"), row.length("thickness")
+        self._boards.append(name)
         corners = row.take("corners")
         use = row.one_of("use", tuple(u.value for u in PanelUse), PanelUse.TOP.value)
         material = row.one_of("material", tuple(m.key for m in self._workshop.catalog.materials), "plywood")
@@ -224,35 +222,12 @@ class _Reader:
         )
 
     def _wall(self, row: UserTable) -> None:
-        name, at, toward = row.text("id"), _point(row, "at", row.take("at")), _direction(row.take("toward"))
+        name, at, toward = row.text("id"), _point(row, "at", row.take("at")), direction(row.take("toward"))
         row.close()
         if toward is None:
             row.wrong("toward", "a wall needs the direction from it toward the frame", "write toward = [0, -1, 0]")
         elif at is not None:
             self._frame.wall(name, at, toward)
-
-    def _support(self, row: UserTable) -> None:
-        member = row.one_of("member", tuple(self._paths), "")
-        end = row.one_of("end", tuple(e.value for e in TubeEnd), TubeEnd.A.value)
-        fixes = row.take("fixes")
-        row.close()
-        if not isinstance(fixes, list) or any(f not in {"x", "y", "z"} for f in fixes):
-            row.wrong("fixes", f"{fixes!r} is not a list of axes", 'write fixes = ["x", "y", "z"]')
-            return
-        self._frame.hold(Support(member=member, end=TubeEnd(end), fixes=tuple(fixes)))
-
-    def _load(self, row: UserTable) -> None:
-        name, total = row.text("name"), row.load("total")
-        panel, member = row.take("panel"), row.take("member")
-        direction = row.take("direction") or [0, 0, -1]
-        start, end = row.length("from"), row.length("to")
-        row.close()
-        way = _direction(direction)
-        if (panel is None) == (member is None) or total is None or way is None:
-            row.wrong("total", "a load needs a total, a direction, and either a panel or a member")
-            return
-        span = None if start is None or end is None else (start, end)
-        self._frame.carry(Load(name=name, on=str(panel or member), total=total, direction=way, span=span))
 
     def _words(self) -> None:
         """Read what goes with a frame that a template laid out: things to buy, cautions, facts."""
@@ -304,10 +279,3 @@ def _pocket(row: UserTable, number: int, value: object) -> Pocket | None:
         return None
     x0, y0, x1, y1, depth = known
     return Pocket(low=Vec(x0, y0, 0.0), high=Vec(x1, y1, depth))
-
-
-def _direction(value: object) -> Vec | None:
-    if not isinstance(value, list) or len(value) != 3 or any(not isinstance(v, int | float) for v in value):
-        return None
-    way = Vec(*(float(v) for v in value))
-    return way.unit if way.length > TINY else None

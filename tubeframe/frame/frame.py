@@ -10,7 +10,7 @@ from tubeframe.errors import Finding  # noqa: TC001  part of a public dataclass
 
 if TYPE_CHECKING:
     from tubeframe.frame.caution import Caution
-    from tubeframe.frame.load import Load, Support
+    from tubeframe.frame.load import Cover, Load, Support
     from tubeframe.frame.member import Member, MemberId
     from tubeframe.frame.panel import Panel
     from tubeframe.frame.size import Size
@@ -73,3 +73,4 @@ class Frame:
     findings: tuple[Finding, ...]
     walls: tuple[Wall, ...] = ()
     passing: tuple[tuple[MemberId, MemberId], ...] = ()
+    cover: Cover | None = None

@@ -6,13 +6,13 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.frame.document import SCHEMA
+from tubeframe.frame.load_document import statics_document
 from tubeframe.frame.size import Side
 from tubeframe.geometry.path import Arc
 from tubeframe.geometry.units import INCH_MM, Units
 
 if TYPE_CHECKING:
     from tubeframe.frame.frame import CoverLine, Frame
-    from tubeframe.frame.load import Load
     from tubeframe.frame.member import Member
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.vector import Vec
@@ -39,8 +39,7 @@ def frame_document(frame: Frame, units: Units) -> Plain:
             {"id": w.id, "at": _point(w.at, scale), "toward": [round(v, 9) + 0.0 for v in w.toward]}
             for w in frame.walls
         ],
-        "support": [{"member": s.member, "end": s.end.value, "fixes": list(s.fixes)} for s in frame.supports],
-        "load": [_load(load, frame, scale) for load in frame.loads],
+        **statics_document(frame, scale),
         "supply": [{"item": s.item, "quantity": s.quantity, "unit": s.unit} for s in frame.supplies],
         "caution": [{"signal": c.signal.value, "before": c.before.value, "text": c.text} for c in frame.cautions],
         "fact": [_fact(f, scale) for f in frame.facts],
@@ -95,15 +94,6 @@ def _panel(panel: Panel, scale: float) -> Plain:
     if panel.pockets:
         sides = [(p.low.x, p.low.y, p.high.x, p.high.y, p.high.z) for p in panel.pockets]
         made["pockets"] = [[_number(v, scale) for v in s] for s in sides]
-    return made
-
-
-def _load(load: Load, frame: Frame, scale: float) -> Plain:
-    kind = "panel" if any(p.id == load.on for p in frame.panels) else "member"
-    made: Plain = {"name": load.name, kind: load.on, "total": f"{load.total:.6f} N"}
-    made["direction"] = [round(v, 9) for v in load.direction]
-    if load.span is not None:
-        made |= {"from": _number(load.span[0], scale), "to": _number(load.span[1], scale)}
     return made
 
 

@@ -12,6 +12,10 @@ from tubeframe.geometry.tolerance import SAME_LENGTH_MM, TINY
 INCH_MM = 25.4
 FOOT_MM = 304.8
 POUND_N = 4.4482216152605
+MPH = 0.44704
+"""A mile an hour [m/s]."""
+PSF = POUND_N / FOOT_MM**2
+"""A pound on a square foot [MPa]."""
 
 
 class Units(StrEnum):
@@ -29,6 +33,10 @@ _FEET = re.compile(rf"(?P<feet>{_NUMBER})\s*(?:ft|feet|foot|')[\s-]*(?P<rest>.*)
 _INCHES = re.compile(rf'{_MIXED}\s*(?P<unit>in|inch|inches|")?')
 _OTHER = re.compile(rf"(?P<value>{_NUMBER})\s*(?P<unit>mm|cm|m)")
 _LOAD = re.compile(rf"(?P<value>{_NUMBER})\s*(?P<unit>lbs?|kn|n|kg)")
+
+_SPEEDS = {"mph": MPH, "km/h": 1.0 / 3.6, "kmh": 1.0 / 3.6, "m/s": 1.0}
+_PRESSURES = {"psf": PSF, "kpa": 1e-3, "kn/m2": 1e-3, "pa": 1e-6}
+_WITH_UNIT = re.compile(rf"(?P<value>{_NUMBER})\s*(?P<unit>[a-z/2]+)")
 
 _LEAST_FEET = 4.0
 LENGTH_EXAMPLES = '34 1/8", 34-1/8in, 2ft 10.125in, 867mm or 0.867m'
@@ -102,6 +110,34 @@ def parse_load(text: str) -> float:
         message = f"'{text}' is not a load; write 200 lb, 90 kg or 900 N"
         raise ValueError(message)
     return float(match["value"]) * _LOADS[match["unit"]]
+
+
+def parse_speed(text: str) -> float:
+    """Read a speed [m/s] from miles or kilometres an hour or metres a second.
+
+    Raises:
+        ValueError: when it is not a speed.
+
+    """
+    return _measured(text, _SPEEDS, "a speed; write 100 mph, 160 km/h or 45 m/s")
+
+
+def parse_pressure(text: str) -> float:
+    """Read a load on an area [MPa] from pounds a square foot or kilonewtons a square metre.
+
+    Raises:
+        ValueError: when it is none.
+
+    """
+    return _measured(text, _PRESSURES, "a load on an area; write 25 psf or 1.2 kPa")
+
+
+def _measured(text: str, known: dict[str, float], what: str) -> float:
+    match = _WITH_UNIT.fullmatch(text.strip().lower())
+    if match is None or match["unit"] not in known:
+        message = f"'{text}' is not {what}"
+        raise ValueError(message)
+    return float(match["value"]) * known[match["unit"]]
 
 
 def cut_rounded(length: float, units: Units) -> float:

@@ -6,8 +6,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 if TYPE_CHECKING:
     from tubeframe.catalog.tube import TubeSize
+    from tubeframe.structure.solver.elements import Floats
 
 _INELASTIC = 2.25
 _SLENDER = 0.11
@@ -59,6 +62,6 @@ def bent(tube: TubeSize, steel: Steel) -> float:
     return 0.33 * steel.young / thinness * tube.elastic_modulus
 
 
-def together(force: float, moment: float) -> float:
-    """Return the use of a tube that is pressed and bent, from the use by each alone; H1-1a and H1-1b."""
-    return force + 8.0 / 9.0 * moment if force >= _LARGE_SHARE else force / 2.0 + moment
+def together(force: Floats, moment: Floats) -> Floats:
+    """Return the use of tubes that are pressed and bent (n,), from the use by each alone (n,); H1-1a and H1-1b."""
+    return np.where(force >= _LARGE_SHARE, force + 8.0 / 9.0 * moment, force / 2.0 + moment)

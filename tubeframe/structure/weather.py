@@ -5,14 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.limits import LimitKey
+from tubeframe.geometry.units import MPH, PSF
 
 if TYPE_CHECKING:
     from tubeframe.catalog.limits import Limits
 
-PSF = 4.4482216152605 / 304.8**2
-"""A pound on a square foot [MPa]."""
-MPH = 0.44704
-"""A mile an hour [m/s]."""
 _VELOCITY_PRESSURE = 0.00256
 
 

@@ -17,7 +17,7 @@ from tubeframe.errors import InputError, Problem, Severity
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import Frame, LengthAlong
-from tubeframe.frame.load import Support
+from tubeframe.frame.load import Cover, Load, LoadUse, Support
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import PanelUse, Pocket
@@ -49,6 +49,7 @@ __all__ = [
     "INCH",
     "Basis",
     "Board",
+    "Cover",
     "Crates",
     "EndKind",
     "Frame",
@@ -56,6 +57,8 @@ __all__ = [
     "InputError",
     "Knee",
     "LengthAlong",
+    "Load",
+    "LoadUse",
     "MemberId",
     "Moment",
     "PanelUse",

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 from tubeframe.errors import Noted
 from tubeframe.frame.facts import Push, Snapped, Unbraced
 from tubeframe.geometry.units import format_exact
+from tubeframe.structure.verdict import Verdict
 from tubeframe.words.assembly import ASSEMBLY_WORDS
 from tubeframe.words.fabrication import FABRICATION_WORDS
 from tubeframe.words.joints import JOINT_WORDS
 from tubeframe.words.room import ROOM_WORDS
 from tubeframe.words.told import Told
+from tubeframe.words.verdicts import verdict_told
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -58,6 +60,7 @@ _WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     Snapped: _snapped,
     **JOINT_WORDS,
     **ROOM_WORDS,
+    Verdict: verdict_told,
     **FABRICATION_WORDS,
     **ASSEMBLY_WORDS,
 }

@@ -10,9 +10,10 @@ import pytest
 
 from tubeframe.catalog.limits import LimitKey, Limits
 from tubeframe.catalog.shipped import shipped_catalog
+from tubeframe.geometry.units import MPH, PSF
 from tubeframe.structure.clamp import Tightened
 from tubeframe.structure.resistance import Steel, bent, critical_stress, pressed, together
-from tubeframe.structure.weather import MPH, PSF, roof_snow, velocity_pressure
+from tubeframe.structure.weather import roof_snow, velocity_pressure
 
 if TYPE_CHECKING:
     from tubeframe.catalog.tube import TubeSize

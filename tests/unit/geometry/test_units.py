@@ -10,6 +10,8 @@ from tubeframe.geometry.units import (
     format_length,
     parse_length,
     parse_load,
+    parse_pressure,
+    parse_speed,
 )
 
 
@@ -92,3 +94,20 @@ def test_loads():
     assert parse_load("2kN") == 2000.0
     with pytest.raises(ValueError, match="is not a load"):
         parse_load("heavy")
+
+
+@pytest.mark.parametrize(("text", "speed"), [("100 mph", 44.704), ("45m/s", 45.0), ("90 km/h", 25.0)])
+def test_speeds(text, speed):
+    assert parse_speed(text) == pytest.approx(speed)
+
+
+@pytest.mark.parametrize(("text", "pascals"), [("20psf", 957.605), ("1.2 kPa", 1200.0), ("1 kN/m2", 1000.0)])
+def test_loads_on_an_area(text, pascals):
+    """20 psf are 957.6 Pa."""
+    assert parse_pressure(text) * 1e6 == pytest.approx(pascals, rel=1e-5)
+
+
+@pytest.mark.parametrize(("read", "text"), [(parse_speed, "fast"), (parse_speed, "100"), (parse_pressure, "20 psi")])
+def test_what_is_neither(read, text):
+    with pytest.raises(ValueError, match="is not a"):
+        read(text)

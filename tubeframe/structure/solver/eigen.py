@@ -26,14 +26,6 @@ _NO_INERTIA = 1e-12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Buckling:
-    """The factor on a case's forces at which the frame buckles, and how it moves then, over all numbers."""
-
-    factor: float
-    shape: Floats
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Mode:
     """A way of swinging: how often a second [Hz], and how it moves, over all numbers."""
 
@@ -41,7 +33,7 @@ class Mode:
     shape: Floats
 
 
-def buckling(answer: Answer) -> Buckling | None:
+def buckling(answer: Answer) -> float | None:
     """Return the least factor on the forces of a case solved to the first order; infinite where nothing is pressed.
 
     None where the frame folds.
@@ -52,10 +44,10 @@ def buckling(answer: Answer) -> Buckling | None:
     if factor is None:
         return None
     if np.min(answer.tension, initial=0.0) >= -_NOTHING * np.max(np.abs(answer.tension), initial=0.0):
-        return Buckling(factor=math.inf, shape=np.zeros(system.numbering.count))
+        return math.inf
     pressed = -system.reduced(system.assembled(system.beams.geometric(answer.tension)))
     size = stiffness.shape[0]
-    value, shape = linalg.eigsh(
+    value = linalg.eigsh(
         pressed,
         k=1,
         M=stiffness,
@@ -63,23 +55,37 @@ def buckling(answer: Answer) -> Buckling | None:
         which="LA",
         tol=_CLOSE,
         v0=_start(size),
+        return_eigenvectors=False,
     )
-    ways = system.numbering.whole[:, system.numbering.free]
-    least = 1.0 / float(value[0]) if value[0] > 0.0 else math.inf
-    return Buckling(factor=least, shape=ways @ shape[:, 0])
+    return 1.0 / float(value[0]) if value[0] > 0.0 else math.inf
 
 
 def modes(system: System, count: int) -> tuple[Mode, ...]:
     """Return the slowest ways of swinging; a frame that folds does it at nothing a second."""
+    values, shapes = _slowest(system, count, shapes=True)
+    ways = system.numbering.whole[:, system.numbering.free]
+    order = np.argsort(values, kind="stable")
+    return tuple(Mode(frequency=_per_second(values[k]), shape=ways @ shapes[:, k]) for k in order)
+
+
+def frequencies(system: System, count: int) -> tuple[float, ...]:
+    """Return how often a second it swings in the slowest ways [Hz]: quicker than the ways themselves."""
+    values, _ = _slowest(system, count, shapes=False)
+    return tuple(_per_second(v) for v in np.sort(values))
+
+
+def _slowest(system: System, count: int, *, shapes: bool) -> tuple[Floats, Floats]:
+    """Return the least squares of the pace [1/s^2] (n,), and the shapes over the free numbers (m, n) if asked for."""
     stiffness, mass = system.reduced(system.stiffness), system.reduced(system.masses)
     diagonal = mass.diagonal()
-    mass = mass + sparse.diags(np.where(diagonal < _NO_INERTIA * diagonal.max(), _NO_INERTIA * diagonal.max(), 0.0))
+    least = _NO_INERTIA * diagonal.max()
+    mass = mass + sparse.diags(np.where(diagonal < least, least, 0.0))
     shift = -((2.0 * math.pi * _SHIFT_HZ) ** 2)
     factor = factored(stiffness - shift * mass)
     if factor is None:
-        return ()
+        return np.zeros(0), np.zeros((0, 0))
     size = stiffness.shape[0]
-    values, shapes = linalg.eigsh(
+    found = linalg.eigsh(
         stiffness,
         k=min(count, size - 1),
         M=mass,
@@ -88,12 +94,13 @@ def modes(system: System, count: int) -> tuple[Mode, ...]:
         which="LM",
         tol=_CLOSE,
         v0=_start(size),
+        return_eigenvectors=shapes,
     )
-    ways = system.numbering.whole[:, system.numbering.free]
-    return tuple(
-        Mode(frequency=math.sqrt(max(float(values[k]), 0.0)) / (2.0 * math.pi), shape=ways @ shapes[:, k])
-        for k in np.argsort(values, kind="stable")
-    )
+    return found if shapes else (found, np.zeros((size, 0)))
+
+
+def _per_second(square: float) -> float:
+    return math.sqrt(max(float(square), 0.0)) / (2.0 * math.pi)
 
 
 def _start(size: int) -> Floats:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.structure.solver.eigen import Mode, modes
+from tubeframe.structure.solver.eigen import Mode, frequencies, modes
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -29,15 +29,21 @@ class Brace:
     end: int
 
 
-def ways_to_fold(system: System) -> tuple[Mode, ...]:
-    """Return every way of moving that nothing holds back."""
+def count_ways_to_fold(system: System) -> int:
+    """Count the ways of moving that nothing holds back."""
     count = _AT_ONCE
     while True:
-        found = modes(system, count)
-        folding = tuple(m for m in found if m.frequency < FOLDS_HZ)
-        if len(folding) < len(found) or len(found) < count:
+        found = frequencies(system, count)
+        folding = sum(f < FOLDS_HZ for f in found)
+        if folding < len(found) or len(found) < count:
             return folding
         count *= 2
+
+
+def ways_to_fold(system: System) -> tuple[Mode, ...]:
+    """Return every way of moving that nothing holds back."""
+    count = count_ways_to_fold(system)
+    return modes(system, count)[:count] if count else ()
 
 
 def fewest_braces(system: System, folding: Sequence[Mode], candidates: Sequence[Brace]) -> tuple[int, ...] | None:

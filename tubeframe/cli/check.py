@@ -1,0 +1,86 @@
+"""`tubeframe check`: will it hold, with numbers; nothing is written and no CAD library is loaded."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import typer
+
+from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.template_group import template_app
+from tubeframe.errors import InputError, Problem
+from tubeframe.geometry.units import parse_load, parse_pressure, parse_speed
+from tubeframe.joints.resolve import jointed
+from tubeframe.structure.conditions import Conditions
+from tubeframe.structure.verdict import Code, Outcome
+from tubeframe.words.verdicts import COVERED, DISCLAIMER, verdict_document, verdict_lines
+
+if TYPE_CHECKING:
+    from tubeframe.cli.request import Request, TextFrame
+    from tubeframe.structure.verdict import Verdict
+    from tubeframe.template.template import AnyTemplate
+
+_GENERAL = {
+    "load": (str | None, ("--load",), "what it has to carry, such as 200lb or 90kg"),
+    "wind": (str | None, ("--wind",), "the design wind speed of your place, such as 100mph or 45m/s"),
+    "snow": (str | None, ("--snow",), "the ground snow load of your place, such as 25psf or 1.2kPa"),
+    "anchor": (str | None, ("--anchor",), "what one of your anchors holds when it is pulled, such as 300lb"),
+    "parameters_file": (Path | None, ("--parameters",), "a file of parameters, such as a build's parameters.toml"),
+    "workshop_file": (Path | None, ("--workshop",), "your workshop file (tubeframe workshop new)"),
+    "units": (str | None, ("--units",), "in or mm: what is printed, and what a bare number means"),
+    "as_json": (bool, ("--json",), "print the verdicts as JSON"),
+}
+_READERS = {"load": parse_load, "wind": parse_speed, "snow": parse_pressure, "anchor": parse_load}
+
+
+def check(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
+    """Solve a frame and say what was found; exit status 1 where it folds."""
+    problems: list[Problem] = []
+    conditions = _conditions(options, problems)
+    asked = Asked(
+        template=template,
+        values=values,
+        parameters_file=options["parameters_file"],
+        workshop_file=options["workshop_file"],
+        shop={"units": options["units"]} if options["units"] else {},
+    )
+    try:
+        request = read_request(asked)
+    except InputError as error:
+        raise InputError(*problems, *error.problems) from error
+    if problems:
+        raise InputError(*problems)
+    found = _verdicts(request, conditions)
+    units = request.workshop.units
+    words = [DISCLAIMER] + ([COVERED] if request.frame.cover else [])
+    if options["as_json"]:
+        document = {"frame": request.frame.name, "verdicts": [verdict_document(v, units) for v in found]}
+        typer.echo(json.dumps(document | {"note": " ".join(words)}, indent=1, ensure_ascii=False))
+    else:
+        typer.echo("\n".join([*verdict_lines(found, units), *words]))
+    if any(v.code is Code.FOLDS and v.outcome is Outcome.FAILS for v in found):
+        raise typer.Exit(1)
+
+
+def _verdicts(request: Request, conditions: Conditions) -> tuple[Verdict, ...]:
+    from tubeframe.structure.check import verdicts  # loads the solver
+
+    return verdicts(request.frame, jointed(request.frame, request.workshop), request.workshop, conditions)
+
+
+def _conditions(options: dict[str, Any], problems: list[Problem]) -> Conditions:
+    """Read what is asked; every mistake is noted."""
+    found: dict[str, float] = {}
+    for key, read in _READERS.items():
+        if options[key] is None:
+            continue
+        try:
+            found[key] = read(options[key])
+        except ValueError as error:
+            problems.append(Problem(where="", key=f"--{key}", message=str(error)))
+    return Conditions(**found)
+
+
+check_app = template_app("check", "Check how {summary} holds.", _GENERAL, check)

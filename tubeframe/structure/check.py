@@ -1,0 +1,56 @@
+"""Will it hold: every verdict on a jointed frame, in the order of their codes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.limits import LimitKey
+from tubeframe.structure.carrying import carried_verdicts
+from tubeframe.structure.framed import ClampLevel
+from tubeframe.structure.holding import crush_verdict
+from tubeframe.structure.steadiness import sway_verdicts, tip_verdicts
+from tubeframe.structure.storm import weather_verdicts
+from tubeframe.structure.study import Study, folding_ways
+from tubeframe.structure.verdict import Code, More, Note, Outcome, Unit, Verdict
+
+if TYPE_CHECKING:
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.frame.frame import Frame
+    from tubeframe.joints.joint import Jointed
+    from tubeframe.structure.conditions import Conditions
+
+_STIFFNESS = (LimitKey.CLAMP,)
+
+
+def verdicts(frame: Frame, jointed: Jointed, workshop: Workshop, conditions: Conditions) -> tuple[Verdict, ...]:
+    """Return what was found of a frame; of one that folds, that it folds and whether it tips."""
+    study = Study(frame, jointed, workshop, conditions)
+    solved = study.solved(ClampLevel.ASSUMED)
+    found = [_folds(study)]
+    if solved is not None:
+        found += carried_verdicts(study, solved)
+        found += sway_verdicts(study, solved)
+        found += crush_verdict(study)
+        found += weather_verdicts(study, solved)
+    found += tip_verdicts(study)
+    order = list(Code)
+    return tuple(sorted(found, key=lambda v: order.index(v.code)))
+
+
+def _folds(study: Study) -> Verdict:
+    """Count the ways to fold: with clamps as stiff as assumed it is not allowed, with free ones they alone hold it."""
+    stands = study.solved(ClampLevel.ASSUMED)
+    level = ClampLevel.FREE if stands is not None else ClampLevel.ASSUMED
+    ways = folding_ways(study, level)
+    outcome = Outcome.FAILS if stands is None else Outcome.WARNING if ways else Outcome.OK
+    return Verdict(
+        code=Code.FOLDS,
+        outcome=outcome,
+        case="",
+        where=(),
+        value=float(ways),
+        limit=0.0,
+        unit=Unit.COUNT,
+        assumptions=study.rows(*_STIFFNESS),
+        notes=(Note(what=More.CLAMPS_ALONE),) if outcome is Outcome.WARNING else (),
+    )

@@ -1,0 +1,299 @@
+"""From tubes and joints to the solver's model: bars between stations, clamps as springs, couplers as rigid arms."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from enum import Enum
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.limits import LimitKey
+from tubeframe.frame.member import EndKind
+from tubeframe.frame.node import TubeEnd
+from tubeframe.geometry.tolerance import MEET_MM
+from tubeframe.geometry.vector import Vec
+from tubeframe.joints.joint import uses_by_tube
+from tubeframe.structure.solver.model import RIGID, Bar, Bedding, Held, Link, Model, Section, Spring
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from tubeframe.catalog.limits import Limits
+    from tubeframe.catalog.tube import TubeSize
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.joints.joint import Joint, Jointed, PortUse, Tube, TubeId
+
+_STANDARD = "emt-3/4"
+"""The tube that the stiffness of clamps is stated for."""
+_CHORD = math.radians(15.0)
+"""A bend is parted into chords of at most this angle."""
+_ELEMENT = 400.0
+_SHORT = 100.0
+_MOST_ELEMENTS = 4
+_SPIN = 500.0
+"""So little holds a tube's own spin where clamps turn freely that it holds nothing else [N mm/rad]."""
+
+
+class ClampLevel(Enum):
+    """How stiff clamps are taken: not at all, or the low, assumed or high value of the limits."""
+
+    FREE = None
+    LOW = LimitKey.CLAMP_LOW
+    ASSUMED = LimitKey.CLAMP
+    HIGH = LimitKey.CLAMP_HIGH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A bar's part of a tube, between two places from the tube's node at A [mm]; `bar` is its number."""
+
+    tube: TubeId
+    low: float
+    high: float
+    bar: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Foot:
+    """An end that stands on the ground or is stated as held, and its point's number."""
+
+    tube: TubeId
+    end: TubeEnd
+    kind: EndKind
+    point: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Framed:
+    """A model, and which bar is what; `of_tube` from A to B; `at` each tube's stations by their points' numbers."""
+
+    model: Model
+    tubes: Mapping[TubeId, Tube]
+    sizes: Mapping[TubeId, TubeSize]
+    stretches: tuple[Stretch, ...]
+    of_tube: Mapping[TubeId, tuple[Stretch, ...]]
+    at: Mapping[TubeId, tuple[tuple[float, int], ...]]
+    feet: tuple[Foot, ...]
+
+    def point_at(self, tube: TubeId, place: float) -> int:
+        """Return the number of the point nearest to a place along a tube [mm]."""
+        return min(self.at[tube], key=lambda found: abs(found[0] - place))[1]
+
+    def beside(self, tube: TubeId, place: float) -> tuple[Stretch | None, Stretch | None]:
+        """Return the bars that end and begin at a place along a tube [mm]."""
+        bars = self.of_tube[tube]
+        before = next((s for s in bars if abs(s.high - place) <= 2.0 * MEET_MM), None)
+        after = next((s for s in bars if abs(s.low - place) <= 2.0 * MEET_MM), None)
+        return before, after
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stations:
+    """Points on tubes [mm]: for each tube the places from its node at A, and the points' numbers."""
+
+    points: tuple[Vec, ...]
+    at: Mapping[TubeId, tuple[tuple[float, int], ...]]
+
+
+def stations(jointed: Jointed, places: Mapping[TubeId, Sequence[float]]) -> Stations:
+    """Put points on tubes: at their ends and fittings, at the places where loads are [mm], and along bends."""
+    points: list[Vec] = []
+    at: dict[TubeId, tuple[tuple[float, int], ...]] = {}
+    uses = uses_by_tube(jointed.joints)
+    for tube in jointed.tubes:
+        length = tube.path.length
+        wanted = [0.0, length, *(use.at for _, use in uses.get(tube.id, ()))]
+        wanted += [p for p in places.get(tube.id, ()) if 0.0 <= p <= length]
+        for start, bend in tube.path.bends:
+            parts = max(1, math.ceil(bend.angle / _CHORD))
+            wanted += [start + bend.length * k / parts for k in range(parts + 1)]
+        kept: list[float] = []
+        for place in wanted:
+            if all(abs(place - k) > MEET_MM for k in kept):
+                kept.append(place)
+        at[tube.id] = tuple((place, len(points) + n) for n, place in enumerate(sorted(kept)))
+        points += [tube.path.point(place) for place, _ in at[tube.id]]
+    return Stations(points=tuple(points), at=at)
+
+
+def framed(
+    jointed: Jointed,
+    workshop: Workshop,
+    level: ClampLevel,
+    stations: Stations,
+    held: Iterable[tuple[TubeId, TubeEnd, tuple[str, ...]]] = (),
+) -> Framed:
+    """Make the model of a jointed frame.
+
+    Args:
+        jointed: its tubes and joints.
+        workshop: sizes of tubes and what is assumed of clamps.
+        level: how stiff the clamps are.
+        stations: where the tubes have points.
+        held: ends that the frame states as held, with their axes.
+
+    """
+    return _Framing(jointed, workshop, level, stations).done(tuple(held))
+
+
+def clamp_stiffness(level: ClampLevel, size: TubeSize, workshop: Workshop) -> float:
+    """Return the stiffness of a clamp on a tube [N mm/rad]: the stated one in the ratio of the section moduli."""
+    if level.value is None:
+        return 0.0
+    limits: Limits = workshop.limits
+    return limits[level.value] * size.elastic_modulus / workshop.catalog.tube(_STANDARD).elastic_modulus
+
+
+class _Framing:
+    """Gathers points and bars, tube by tube."""
+
+    def __init__(self, jointed: Jointed, workshop: Workshop, level: ClampLevel, stations: Stations) -> None:
+        self._jointed = jointed
+        self._workshop = workshop
+        self._level = level
+        self._tubes = {t.id: t for t in jointed.tubes}
+        self._rank = {t.id: n for n, t in enumerate(jointed.tubes)}
+        self._sizes = {t.id: workshop.catalog.tube(t.size) for t in jointed.tubes}
+        self._points = stations.points
+        self._at = stations.at
+        self._links: list[Link] = []
+        self._springs: dict[tuple[TubeId, TubeEnd], Spring] = {}
+        self._same: dict[int, int] = {}
+
+    def done(self, stated: tuple[tuple[TubeId, TubeEnd, tuple[str, ...]], ...]) -> Framed:
+        for joint in self._jointed.joints:
+            if not joint.is_end_piece:
+                self._join(joint)
+        stretches, bars = self._bars()
+        feet = self._feet(stated)
+        model = Model(
+            points=self._points,
+            bars=tuple(bars),
+            held=tuple(self._held(foot, stated) for foot in feet),
+            links=tuple(self._links),
+            beddings=self._tethers() if self._level is ClampLevel.FREE else (),
+        )
+        return Framed(
+            model=_without_loose_points(model),
+            tubes=self._tubes,
+            sizes=self._sizes,
+            stretches=tuple(stretches),
+            of_tube=_by_tube(stretches),
+            at={t: tuple((place, self._point(n)) for place, n in found) for t, found in self._at.items()},
+            feet=feet,
+        )
+
+    def _point(self, number: int) -> int:
+        return self._same.get(number, number)
+
+    def _nearest(self, use: PortUse) -> int:
+        return min(self._at[use.tube], key=lambda found: abs(found[0] - use.at))[1]
+
+    def _join(self, joint: Joint) -> None:
+        """Tie a joint's tubes: the fitting goes with a run before an end, and with what is stated first.
+
+        The others are sprung to it.
+        """
+        body = min(joint.uses, key=lambda u: (u.role is not PortRole.RUN, self._rank[u.tube]))
+        home = self._point(self._nearest(body))
+        for use in joint.uses:
+            if use is body:
+                continue
+            spring, point = self._spring(joint, use), self._nearest(use)
+            near = self._points[point].distance(self._points[home]) <= 2.0 * MEET_MM
+            if near and use.end is not None:
+                self._same[point] = home
+                self._springs[use.tube, use.end] = spring
+            else:
+                axis = self._tubes[use.tube].path.tangent(use.at)
+                self._links.append(Link(first=home, second=point, axis=axis, spring=spring))
+
+    def _spring(self, joint: Joint, use: PortUse) -> Spring:
+        """Return what a clamp holds a tube with; a sleeve that goes over both ends for long is rigid."""
+        if joint.fitting is not None and joint.fitting.kind.is_sleeve:
+            return RIGID
+        if self._level is ClampLevel.FREE:
+            return Spring(twist=_SPIN, bend=0.0)
+        return Spring(bend=clamp_stiffness(self._level, self._sizes[use.tube], self._workshop))
+
+    def _bars(self) -> tuple[list[Stretch], list[Bar]]:
+        stretches, bars = list[Stretch](), list[Bar]()
+        for tube in self._jointed.tubes:
+            found, section = self._at[tube.id], section_of(self._sizes[tube.id], self._workshop.limits)
+            bends = tube.path.bends
+            for k, ((low, start), (high, end)) in enumerate(pairwise(found)):
+                middle = (low + high) / 2.0
+                in_bend = any(at <= middle <= at + bend.length for at, bend in bends)
+                bars.append(
+                    Bar(
+                        start=self._point(start),
+                        end=self._point(end),
+                        section=section,
+                        start_spring=self._springs.get((tube.id, TubeEnd.A), RIGID) if k == 0 else RIGID,
+                        end_spring=self._springs.get((tube.id, TubeEnd.B), RIGID) if k == len(found) - 2 else RIGID,
+                        elements=1 if in_bend else _elements(high - low),
+                    )
+                )
+                stretches.append(Stretch(tube=tube.id, low=low, high=high, bar=len(bars) - 1))
+        return stretches, bars
+
+    def _feet(self, stated: tuple[tuple[TubeId, TubeEnd, tuple[str, ...]], ...]) -> tuple[Foot, ...]:
+        named = [(tube, end) for tube, end, _ in stated]
+        found = []
+        for tube in self._jointed.tubes:
+            for end, kind in ((TubeEnd.A, tube.end_a), (TubeEnd.B, tube.end_b)):
+                if kind.on_floor is not None or kind is EndKind.STAKE or (tube.id, end) in named:
+                    number = self._at[tube.id][0 if end is TubeEnd.A else -1][1]
+                    found.append(Foot(tube=tube.id, end=end, kind=kind, point=self._point(number)))
+        return tuple(found)
+
+    def _held(self, foot: Foot, stated: tuple[tuple[TubeId, TubeEnd, tuple[str, ...]], ...]) -> Held:
+        """Pin an end to the ground, or hold it along the axes that are stated."""
+        axes = next((a for tube, end, a in stated if (tube, end) == (foot.tube, foot.end)), ("x", "y", "z"))
+        return Held(point=foot.point, along=("x" in axes, "y" in axes, "z" in axes))
+
+    def _tethers(self) -> tuple[Bedding, ...]:
+        """Hold the own spin of tubes that fittings go with a little: no spring of theirs does."""
+        arms = {link.second for link in self._links}
+        found = []
+        for tube in self._jointed.tubes:
+            own = [(place, n) for place, n in self._at[tube.id] if n not in self._same and n not in arms]
+            if own:
+                place, point = own[0]
+                way = tube.path.tangent(place)
+                found.append(Bedding(point=point, about=Vec(way.x**2, way.y**2, way.z**2) * _SPIN))
+        return tuple(found)
+
+
+def section_of(size: TubeSize, limits: Limits) -> Section:
+    """Return a tube as the solver's section."""
+    return Section(
+        young=limits[LimitKey.YOUNG],
+        shear=limits[LimitKey.SHEAR],
+        area=size.area,
+        inertia=size.inertia,
+        torsion=2.0 * size.inertia,
+        density=size.material.density,
+    )
+
+
+def _by_tube(stretches: Iterable[Stretch]) -> dict[TubeId, tuple[Stretch, ...]]:
+    found: dict[TubeId, tuple[Stretch, ...]] = {}
+    for stretch in stretches:
+        found[stretch.tube] = (*found.get(stretch.tube, ()), stretch)
+    return found
+
+
+def _elements(length: float) -> int:
+    return 1 if length <= _SHORT else min(_MOST_ELEMENTS, max(2, math.ceil(length / _ELEMENT)))
+
+
+def _without_loose_points(model: Model) -> Model:
+    """Hold points that no bar ends at, which nothing else would."""
+    used = {n for b in model.bars for n in (b.start, b.end)} | {
+        n for link in model.links for n in (link.first, link.second)
+    }
+    loose = tuple(Held(point=n, about=(True, True, True)) for n in range(len(model.points)) if n not in used)
+    return replace(model, held=model.held + loose)

@@ -1,0 +1,115 @@
+"""Verdicts on a covered frame: wind, what it pulls at the anchors, and snow. Nothing local is guessed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.limits import LimitKey
+from tubeframe.frame.frame import LengthAlong
+from tubeframe.geometry.vector import X, Y, Z
+from tubeframe.structure.acting import on_cover
+from tubeframe.structure.members import strongest_use
+from tubeframe.structure.verdict import Code, Missing, More, Note, Outcome, Unit, Verdict
+from tubeframe.structure.weather import roof_snow, velocity_pressure
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from tubeframe.catalog.limits import Limit
+    from tubeframe.frame.load import Cover
+    from tubeframe.structure.acting import Action
+    from tubeframe.structure.solver.solve import Answer
+    from tubeframe.structure.study import Solved, Study
+
+_WIND = (LimitKey.WIND_EXPOSURE, LimitKey.WIND_TERRAIN, LimitKey.WIND_DIRECTION)
+_STEEL = (LimitKey.YIELD, LimitKey.STRENGTH_FACTOR, LimitKey.CLAMP)
+_CASES = {Code.WIND: "wind", Code.ANCHOR: "wind", Code.SNOW: "snow"}
+_SNOW = (LimitKey.SNOW_ROOF, LimitKey.SNOW_EXPOSURE, LimitKey.SNOW_THERMAL)
+
+
+def weather_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
+    """Give the verdicts on wind, anchors and snow; nothing for a frame without a cover."""
+    cover = study.frame.cover
+    if cover is None:
+        return
+    yield from _wind(study, solved, cover)
+    yield _snow(study, solved, cover)
+
+
+def _wind(study: Study, solved: Solved, cover: Cover) -> Iterator[Verdict]:
+    rows = study.rows(*_WIND, LimitKey.WIND_UPLIFT, LimitKey.WIND_SIDE, *_STEEL)
+    if study.conditions.wind is None:
+        yield _unknown(Code.WIND, Missing.WIND, rows)
+        yield _unknown(Code.ANCHOR, Missing.WIND, rows)
+        return
+    pressure = velocity_pressure(study.conditions.wind, study.limits)
+    lift = pressure * study.limits[LimitKey.WIND_UPLIFT] * cover.width * cover.length
+    side = pressure * study.limits[LimitKey.WIND_SIDE] * cover.height * cover.length
+    across = X if study.frame.length_along is LengthAlong.Y else Y
+    acts = (*on_cover(cover, Z * lift, study.jointed), *on_cover(cover, across * side, study.jointed))
+    yield _strength(solved, acts, Code.WIND, rows)
+    yield _anchor(study, solved, solved.other(acts), rows)
+
+
+def _anchor(study: Study, solved: Solved, answer: Answer, rows: Sequence[Limit]) -> Verdict:
+    """Compare the largest pull at a foot with what the user says that his anchors hold."""
+    pulls = [(-answer.reaction(f.point)[0].z, f.tube) for f in solved.frame.feet]
+    pull, tube = max(pulls, key=lambda found: found[0])
+    needed = max(pull, 0.0) * study.limits[LimitKey.ANCHOR_FACTOR]
+    holds = study.conditions.anchor
+    outcome = (
+        Outcome.NEEDS_INPUT if holds is None and needed else Outcome.FAILS if needed > (holds or 0.0) else Outcome.OK
+    )
+    lifted = sum(max(p, 0.0) for p, _ in pulls)
+    return Verdict(
+        code=Code.ANCHOR,
+        outcome=outcome,
+        case=_CASES[Code.ANCHOR],
+        where=(tube,),
+        value=needed,
+        limit=holds,
+        unit=Unit.FORCE,
+        assumptions=(study.limits.row(LimitKey.ANCHOR_FACTOR), *rows),
+        missing=Missing.ANCHOR if outcome is Outcome.NEEDS_INPUT else None,
+        notes=(Note(what=More.UPLIFT, value=lifted), Note(what=More.UNPINNED)),
+    )
+
+
+def _snow(study: Study, solved: Solved, cover: Cover) -> Verdict:
+    rows = study.rows(*_SNOW, *_STEEL)
+    if study.conditions.snow is None:
+        return _unknown(Code.SNOW, Missing.SNOW, rows)
+    weight = roof_snow(study.conditions.snow, study.limits) * cover.width * cover.length
+    return _strength(solved, on_cover(cover, Z * -weight, study.jointed), Code.SNOW, rows)
+
+
+def _strength(solved: Solved, actions: Sequence[Action], code: Code, rows: Sequence[Limit]) -> Verdict:
+    """Look at the strength on the moved frame; where that gives way, at what it is before it moves."""
+    moved = solved.on_the_moved_frame(actions)
+    worst = strongest_use(solved.strengths, moved or solved.other(actions))
+    gives_way = moved is None
+    return Verdict(
+        code=code,
+        outcome=Outcome.FAILS if gives_way or worst.use > 1.0 else Outcome.OK,
+        case=_CASES[code],
+        where=(worst.tube,),
+        value=worst.use,
+        limit=1.0,
+        unit=Unit.SHARE,
+        assumptions=tuple(rows),
+        notes=(Note(what=More.GIVES_WAY if gives_way else More.SECOND_ORDER),),
+    )
+
+
+def _unknown(code: Code, missing: Missing, rows: Sequence[Limit]) -> Verdict:
+    return Verdict(
+        code=code,
+        outcome=Outcome.NEEDS_INPUT,
+        case=_CASES[code],
+        where=(),
+        value=None,
+        limit=None,
+        unit=Unit.SHARE,
+        assumptions=tuple(rows),
+        missing=missing,
+    )

@@ -1,0 +1,160 @@
+"""Verdicts in words: what was looked at, the value and its limit, what it rests on, and what only the user knows."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from tubeframe.geometry.units import INCH_MM, POUND_N, Units, format_exact
+from tubeframe.structure.verdict import Code, Missing, More, Unit, Verdict
+from tubeframe.words.told import Told
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.catalog.limits import Limit
+    from tubeframe.structure.verdict import Note
+
+DISCLAIMER = (
+    "Estimate from assumed steel strength and friction; not a rating. Joints were not tested. Do not use for climbing, "
+    "overhead loads, sleeping lofts, guards or anything a code covers without a licensed engineer; follow local codes."
+)
+COVERED = (
+    "The cover makes the wind load; the frame's own weight will not hold it down. Anchor it, and get local wind and "
+    "snow values."
+)
+_TITLES = {
+    Code.STRENGTH: "strength of the tubes",
+    Code.SAG: "sag",
+    Code.SWAY: "sway",
+    Code.FOLDS: "folding",
+    Code.BUCKLING: "buckling of the whole frame",
+    Code.TIP: "tipping",
+    Code.SLIP: "clamps slipping along a tube",
+    Code.TWIST: "clamps turning on a tube",
+    Code.CRUSH: "clamps crushing a tube",
+    Code.WIND: "wind on the cover",
+    Code.ANCHOR: "anchors in wind",
+    Code.SNOW: "snow on the cover",
+    Code.ROAD: "driving",
+}
+_NEEDED = {
+    Missing.LOAD: "say what it has to carry: --load 200lb",
+    Missing.WIND: "ask your building authority for the design wind speed: --wind 100mph; none is guessed",
+    Missing.SNOW: "ask your building authority for the ground snow load: --snow 25psf; none is guessed",
+    Missing.ANCHOR: "pull one of your anchors out with a scale, in your own wet soil: --anchor 300lb",
+}
+_METRIC = {Unit.FORCE: (1.0, "N"), Unit.MOMENT: (1e-3, "N m"), Unit.STRESS: (1.0, "MPa")}
+_INCH = {
+    Unit.FORCE: (1 / POUND_N, "lb"),
+    Unit.MOMENT: (1 / POUND_N / INCH_MM, "in lb"),
+    Unit.STRESS: (0.1450377, "ksi"),
+}
+
+
+def title(verdict: Verdict) -> str:
+    """Name what was looked at."""
+    return _TITLES[verdict.code]
+
+
+def value_words(value: float, unit: Unit, units: Units) -> str:
+    """Print a value with its unit."""
+    if unit is Unit.LENGTH:
+        return format_exact(value, units)
+    if unit is Unit.COUNT:
+        return f"{value:.0f}"
+    if unit is Unit.SHARE:
+        return f"{value:.2f}"
+    factor, name = (_INCH if units is Units.INCH else _METRIC)[unit]
+    shown = value * factor
+    return f"{shown:.1f} {name}" if abs(shown) < 100.0 else f"{shown:.0f} {name}"
+
+
+def verdict_told(verdict: Verdict, units: Units) -> Told:
+    """Put a verdict into words."""
+    where = " at ".join((_TITLES[verdict.code], *verdict.where[:1]))
+    return Told(where=where, message=_message(verdict, units), remedy=remedy_words(verdict))
+
+
+def remedy_words(verdict: Verdict) -> str:
+    """Say what only the user can find out; nothing else is offered before it was tried."""
+    return _NEEDED[verdict.missing] if verdict.missing else ""
+
+
+def verdict_document(verdict: Verdict, units: Units) -> dict[str, Any]:
+    """Return a verdict as plain values; `value` and `limit` in `unit`, sentences in the user's units."""
+    ratio = verdict.ratio
+    return {
+        "code": verdict.code.value,
+        "title": title(verdict),
+        "case": verdict.case,
+        "where": list(verdict.where),
+        "value": _rounded(verdict.value),
+        "limit": _rounded(verdict.limit),
+        "unit": verdict.unit.value,
+        "ratio": _rounded(ratio),
+        "bounds": None if verdict.bounds is None else [_rounded(b) for b in verdict.bounds],
+        "verdict": verdict.outcome.value,
+        "message": _message(verdict, units),
+        "assumptions": [assumption_words(row) for row in verdict.assumptions],
+        "remedy": remedy_words(verdict),
+    }
+
+
+def assumption_words(row: Limit) -> str:
+    """Say what a value is and where it comes from."""
+    unit = "" if row.unit == "1" else f" {row.unit}"
+    return f"{row.key.value.replace('_', ' ')} {row.value:g}{unit} ({row.source})"
+
+
+def verdict_lines(verdicts: Sequence[Verdict], units: Units) -> list[str]:
+    """Return verdicts as lines for a person, then what they rest on, each once."""
+    wide = max((len(v.outcome.value) for v in verdicts), default=0)
+    lines = []
+    for v in verdicts:
+        remedy = remedy_words(v)
+        place = f" ({', '.join(v.where)})" if v.where else ""
+        text = f"{v.outcome.value:{wide}}  {v.code.value:10}  {_TITLES[v.code]}{place}: {_message(v, units)}"
+        lines.append(f"{text}; {remedy}" if remedy else text)
+    rows = dict.fromkeys(assumption_words(row) for v in verdicts for row in v.assumptions)
+    return [*lines, "rests on:", *(f"  {row}" for row in rows)]
+
+
+def _message(verdict: Verdict, units: Units) -> str:
+    parts = [_value(verdict, units)] if verdict.value is not None else []
+    parts += [_note(n, units) for n in verdict.notes]
+    if verdict.case:
+        parts.append(verdict.case)
+    return ", ".join(p for p in parts if p) or "not known"
+
+
+def _value(verdict: Verdict, units: Units) -> str:
+    assert verdict.value is not None, "asked only where there is a value"
+    if verdict.code is Code.FOLDS:
+        return f"{verdict.value:.0f} ways to fold" + (" when every clamp turns freely" if verdict.notes else "")
+    shown = value_words(verdict.value, verdict.unit, units)
+    if verdict.limit is not None:
+        shown += f" of {'at least' if verdict.over else 'at most'} {value_words(verdict.limit, verdict.unit, units)}"
+    if verdict.bounds is not None:
+        low, high = (value_words(b, verdict.unit, units) for b in verdict.bounds)
+        shown += f" ({low} to {high} with stiffer and softer clamps)"
+    return shown
+
+
+def _note(note: Note, units: Units) -> str:
+    force = value_words(note.value, Unit.FORCE, units)
+    return {
+        More.FREQUENCY: f"swings {note.value:.1f} times a second with its own weight alone",
+        More.CARRIES: f"passes up to --load {force}",
+        More.SLIDES: f"its feet slide first, at {force}",
+        More.TIED: f"{note.value:.1f} times as high as its least base: tie it to a wall",
+        More.CLAMPS_ALONE: "the clamps' stiffness alone holds it",
+        More.UPLIFT: f"{force} of lift in all",
+        More.UNPINNED: "a tube slipped over a stake without a pin holds nothing down",
+        More.SECOND_ORDER: "",
+        More.GIVES_WAY: "it gives way before that",
+        More.TESTED: "by your own pull test",
+    }[note.what]
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else float(f"{value:.6g}")
