@@ -13,6 +13,7 @@ from tubeframe.template import (
     FrameBuilder,
     Knee,
     LengthAlong,
+    LoadUse,
     Moment,
     Severity,
     Shop,
@@ -24,6 +25,7 @@ from tubeframe.template import (
     a_length,
     a_tube_size,
     between,
+    carries,
     in_bays,
     knee_step,
     least_knee,
@@ -157,6 +159,8 @@ def lay_out(p: BedRackParameters, shop: Shop) -> Frame:
     for n, y in enumerate(at.bars, start=1):
         frame.tube(f"crossbar.{n}", (at.side(-1.0, y), at.side(1.0, y)))
     _knees(frame, p, at)
+    use = LoadUse.ROAD if p.road is Road.ON else LoadUse.OFF_ROAD
+    carries(frame, "on the crossbars", *(f"crossbar.{n}" for n in range(1, len(at.bars) + 1)), use=use)
     _words(frame, p, shop)
     return frame.build()
 

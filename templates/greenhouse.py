@@ -14,8 +14,6 @@ from tubeframe.template import (
     FrameBuilder,
     InputError,
     LengthAlong,
-    Load,
-    LoadUse,
     MemberId,
     Moment,
     Path,
@@ -27,7 +25,9 @@ from tubeframe.template import (
     Vec,
     a_length,
     a_tube_size,
+    carries,
     parameters,
+    pushed_at,
     through,
     under,
 )
@@ -211,10 +211,9 @@ def _hoops(frame: FrameBuilder, hoop: Hoop, outside: float, stations: tuple[floa
 
 def _loads(frame: FrameBuilder, p: GreenhouseParameters, hoops: list[MemberId]) -> None:
     """State the sheet for wind and snow, what hangs under the ridge, and a push at the ridge."""
-    frame.carry(Cover(over=tuple(hoops), width=p.width, length=p.length, height=p.height))
-    frame.carry(Load(name="hung along the ridge", on=RIDGE, direction=Vec(0.0, 0.0, -1.0)))
-    frame.carry(Load(name="push along", on=RIDGE, direction=Vec(0.0, 1.0, 0.0), use=LoadUse.PUSH))
-    frame.carry(Load(name="push across", on=RIDGE, direction=Vec(1.0, 0.0, 0.0), use=LoadUse.PUSH))
+    frame.carry(Cover(over=tuple(hoops), width=p.width, length=p.length, height=p.crown))
+    carries(frame, "hung along the ridge", RIDGE)
+    pushed_at(frame, RIDGE)
 
 
 def _hoop_path(hoop: Hoop, outside: float, y: float) -> Path:

@@ -15,8 +15,6 @@ from tubeframe.template import (
     InputError,
     Knee,
     LengthAlong,
-    Load,
-    LoadUse,
     Moment,
     PanelUse,
     Plot,
@@ -32,6 +30,7 @@ from tubeframe.template import (
     a_length,
     a_tube_size,
     apart,
+    carries,
     cut_outs,
     given,
     in_bays,
@@ -40,6 +39,7 @@ from tubeframe.template import (
     on_ends,
     on_run,
     parameters,
+    pushed_at,
     recesses_over,
     spread,
     step_past,
@@ -403,15 +403,12 @@ def _top(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None
 
 def _loads(frame: FrameBuilder, at: Lines) -> None:
     """State what a table is for: things all over it, a quarter at one rail, half at an edge; a push at the top."""
-    down, half = Vec(0.0, 0.0, -1.0), (at.right - at.left) / 2.0
-    frame.carry(Load(name="spread over the top", on="top", direction=down))
-    frame.carry(
-        Load(name="a quarter of it at a rail's middle", on="rail.front", direction=down, share=0.25, span=(half, half))
-    )
-    frame.carry(Load(name="half of it on the long edge", on="top", direction=down, share=0.5, at=(0.5, 0.0)))
-    frame.carry(Load(name="half of it on the short edge", on="top", direction=down, share=0.5, at=(0.0, 0.5)))
-    frame.carry(Load(name="push along", on="top", direction=Vec(1.0, 0.0, 0.0), use=LoadUse.PUSH))
-    frame.carry(Load(name="push across", on="top", direction=Vec(0.0, 1.0, 0.0), use=LoadUse.PUSH))
+    half = (at.right - at.left) / 2.0
+    carries(frame, "spread over the top", "top")
+    carries(frame, "a quarter of it at a rail's middle", "rail.front", share=0.25, span=(half, half))
+    carries(frame, "half of it on the long edge", "top", share=0.5, at=(0.5, 0.0))
+    carries(frame, "half of it on the short edge", "top", share=0.5, at=(0.0, 0.5))
+    pushed_at(frame, "top")
 
 
 def _strips(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines, standing: list[Standing]) -> None:

@@ -47,6 +47,7 @@ class LimitKey(StrEnum):
     SNOW_EXPOSURE = "snow_exposure"
     SNOW_THERMAL = "snow_thermal"
     ROAD = "road"
+    OFF_ROAD = "off_road"
     BRAKING = "braking"
 
 

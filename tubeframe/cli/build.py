@@ -11,7 +11,7 @@ import typer
 from rich.console import Console
 from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 
-from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
 from tubeframe.cli.sweet_spots import sweet_spots
 from tubeframe.cli.template_group import template_app
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from tubeframe.catalog.workshop import Workshop
-    from tubeframe.cli.request import TextFrame
     from tubeframe.design import Design
     from tubeframe.frame.frame import Frame
     from tubeframe.template.template import AnyTemplate

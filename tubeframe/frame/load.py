@@ -18,6 +18,12 @@ class LoadUse(StrEnum):
     CARRIED = "carried"
     PUSH = "push"
     ROAD = "road"
+    OFF_ROAD = "off-road"
+
+    @property
+    def is_driven(self) -> bool:
+        """Whether it is driven about."""
+        return self in {LoadUse.ROAD, LoadUse.OFF_ROAD}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -52,7 +52,8 @@ def carried_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
 
     Where nobody said what is to be carried, no verdict is given, but what each case may carry.
     """
-    carried = (*study.of_use(LoadUse.CARRIED), *study.of_use(LoadUse.ROAD))
+    driven = tuple(c for c in study.cases if c.use.is_driven)
+    carried = (*study.of_use(LoadUse.CARRIED), *driven)
     pushes = study.of_use(LoadUse.PUSH)
     asked = {
         Code.STRENGTH: (*carried, *pushes),
@@ -65,7 +66,7 @@ def carried_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
         rated = [(c, m) for c in cases if (m := measured(code, study, solved, solved.together(c)))]
         if rated:
             yield _verdict(study, solved, *max(rated, key=lambda found: found[1].use))
-    yield from (_road(study, solved, c) for c in study.of_use(LoadUse.ROAD))
+    yield from (_road(study, solved, c) for c in driven)
 
 
 def measured(code: Code, study: Study, solved: Solved, answer: Answer) -> Measure | None:
@@ -160,9 +161,9 @@ def _carries(study: Study, solved: Solved, worst: Measure) -> float:
 
 def _road(study: Study, solved: Solved, case: Case) -> Verdict:
     """Drive over a pothole, and brake: the strength of the governing tube; the loads rest on positive fixings."""
-    limits = study.limits
+    limits, rough = study.limits, LimitKey.OFF_ROAD if case.use is LoadUse.OFF_ROAD else LimitKey.ROAD
     ahead = Vec(0.0, 1.0, 0.0) if study.frame.length_along.value == "y" else Vec(1.0, 0.0, 0.0)
-    bumped = [_times(a, limits[LimitKey.ROAD]) for a in case.actions]
+    bumped = [_times(a, limits[rough]) for a in case.actions]
     braked = [
         Action(tube=a.tube, low=a.low, high=a.high, force=a.force + ahead * (a.force.length * limits[LimitKey.BRAKING]))
         for a in case.actions
@@ -178,7 +179,7 @@ def _road(study: Study, solved: Solved, case: Case) -> Verdict:
         value=None if case.on_trial else worst.use,
         limit=1.0,
         unit=Unit.SHARE,
-        assumptions=study.rows(LimitKey.ROAD, LimitKey.BRAKING, *_MEMBER),
+        assumptions=study.rows(rough, LimitKey.BRAKING, *_MEMBER),
         missing=Missing.LOAD if case.on_trial else None,
     )
 

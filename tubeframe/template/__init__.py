@@ -17,7 +17,7 @@ from tubeframe.errors import InputError, Problem, Severity
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import Frame, LengthAlong
-from tubeframe.frame.load import Cover, Load, LoadUse, Support
+from tubeframe.frame.load import Cover, LoadUse, Support
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import PanelUse, Pocket
@@ -29,6 +29,7 @@ from tubeframe.geometry.vector import Vec
 from tubeframe.template.basis import Basis
 from tubeframe.template.layout.boards import Board, Plot, Recess
 from tubeframe.template.layout.braces import Knee, diagonal, knee_step, least_knee, step_past
+from tubeframe.template.layout.loads import carries, pushed_at
 from tubeframe.template.layout.seat import Standing, cut_outs, on_ends, on_run, recesses_over, strips_along_x
 from tubeframe.template.layout.stations import apart, between, clear_above, clear_below, in_bays, spread
 from tubeframe.template.parameters import (
@@ -57,7 +58,6 @@ __all__ = [
     "InputError",
     "Knee",
     "LengthAlong",
-    "Load",
     "LoadUse",
     "MemberId",
     "Moment",
@@ -84,6 +84,7 @@ __all__ = [
     "apart",
     "between",
     "boxes",
+    "carries",
     "clear_above",
     "clear_below",
     "cut_outs",
@@ -96,6 +97,7 @@ __all__ = [
     "on_run",
     "over",
     "parameters",
+    "pushed_at",
     "recesses_over",
     "some_lengths",
     "spread",
