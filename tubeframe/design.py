@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, Literal, overload
 
@@ -12,6 +12,7 @@ from tubeframe.frame.frame import LengthAlong
 from tubeframe.geometry.extent import Extent, joined, of_convex, of_tube
 from tubeframe.joints.resolve import jointed
 from tubeframe.parts.marks import make_parts
+from tubeframe.structure.verdict import finding
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Joint, Jointed, JointId
     from tubeframe.parts.piece import Parts
+    from tubeframe.structure.conditions import Conditions
+    from tubeframe.structure.verdict import Verdict
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,15 +107,18 @@ class Draft:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design(Draft):
-    """A draft, in which order it goes together, and how it is fabricated."""
+    """A draft, its order of assembly, how it is fabricated, and whether it holds; no verdicts where nobody looked."""
 
     assembly: Assembly
     fabrication: Fabrication
+    verdicts: tuple[Verdict, ...] = ()
 
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything that was found, in the order of the stages."""
-        return self.frame.findings + self.jointed.findings + self.assembly.findings + self.fabrication.findings
+        failing = tuple(f for v in self.verdicts if (f := finding(v)))
+        earlier = self.frame.findings + self.jointed.findings
+        return earlier + self.assembly.findings + self.fabrication.findings + failing
 
 
 @overload
@@ -142,6 +148,14 @@ def make_design(frame: Frame, workshop: Workshop, source: Source, *, until: Stag
         assembly=assemble(frame, joints, draft.parts, workshop),
         fabrication=fabricate(frame, joints, draft.parts, workshop),
     )
+
+
+def with_verdicts(design: Design, conditions: Conditions) -> Design:
+    """Look whether a design holds, under what is asked of it."""
+    from tubeframe.structure.check import verdicts  # it loads the solver
+
+    found = verdicts(design.frame, design.jointed, design.workshop, conditions)
+    return replace(design, verdicts=found)
 
 
 def _at_height(point: Vec, z: float) -> Vec:

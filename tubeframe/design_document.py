@@ -12,6 +12,7 @@ from tubeframe.geometry.path import Arc
 from tubeframe.joints.loops import rings
 from tubeframe.words.findings import told
 from tubeframe.words.steps import told_steps
+from tubeframe.words.verdicts import strength_note, verdict_document
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -92,6 +93,8 @@ def design_document(design: Design) -> Plain:
         "subframes": [{"id": s.id, "members": list(s.members)} for s in design.assembly.flats],
         "steps": [_step(s) for s in told_steps(design)],
         "faces": [_face(f) for f in design.assembly.faces],
+        "verdicts": [verdict_document(v, design.workshop.units) for v in design.verdicts],
+        "strength_note": strength_note(covered=design.frame.cover is not None),
         "findings": [finding_document(f, design.workshop.units) for f in design.findings],
     }
 

@@ -11,7 +11,7 @@ from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.errors import Severity
 from tubeframe.frame.document import frame_from_document
 from tubeframe.joints.repair.search import mended
-from tubeframe.joints.resolve import plainly_jointed
+from tubeframe.joints.resolve import resolved
 
 WORKSHOP = generic_workshop()
 NEAR_MM = 0.5
@@ -31,7 +31,7 @@ def _frame(document):
 
 
 def _told(frame):
-    return [f for f in plainly_jointed(frame, WORKSHOP).findings if f.severity is not Severity.INFO]
+    return [f for f in resolved(frame, WORKSHOP).findings if f.severity is not Severity.INFO]
 
 
 def _by(fault, share):

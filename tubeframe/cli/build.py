@@ -15,12 +15,13 @@ from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
 from tubeframe.cli.sweet_spots import sweet_spots
 from tubeframe.cli.template_group import template_app
-from tubeframe.design import make_design
+from tubeframe.design import make_design, with_verdicts
 from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
 from tubeframe.fabrication.make import with_sweet_spots
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
 from tubeframe.output.build_folder import EVERYTHING, Build, Format
+from tubeframe.structure.conditions import Conditions
 from tubeframe.words.repairs import mended_lines, offer_lines
 
 if TYPE_CHECKING:
@@ -78,7 +79,7 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
     with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
         frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
-        design = make_design(frame, request.workshop, request.source)
+        design = with_verdicts(make_design(frame, request.workshop, request.source), Conditions())
         if options["sweet_spots"] and not isinstance(template, TextFrame):
             bar.update(task, description="sweet spots")
             made = with_sweet_spots(design.fabrication, sweet_spots(template, design))

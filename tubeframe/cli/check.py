@@ -8,17 +8,19 @@ from typing import TYPE_CHECKING, Any
 
 import typer
 
-from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.remedies import Trials
+from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.template_group import template_app
 from tubeframe.errors import InputError, Problem
 from tubeframe.geometry.units import parse_load, parse_pressure, parse_speed
 from tubeframe.joints.resolve import jointed
 from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.verdict import Code, Outcome
-from tubeframe.words.verdicts import COVERED, DISCLAIMER, verdict_document, verdict_lines
+from tubeframe.words.verdicts import strength_note, trial_document, trial_lines, verdict_document, verdict_lines
 
 if TYPE_CHECKING:
-    from tubeframe.cli.request import Request, TextFrame
+    from tubeframe.cli.request import Request
+    from tubeframe.structure.trial import Trial
     from tubeframe.structure.verdict import Verdict
     from tubeframe.template.template import AnyTemplate
 
@@ -26,13 +28,29 @@ _GENERAL = {
     "load": (str | None, ("--load",), "what it has to carry, such as 200lb or 90kg"),
     "wind": (str | None, ("--wind",), "the design wind speed of your place, such as 100mph or 45m/s"),
     "snow": (str | None, ("--snow",), "the ground snow load of your place, such as 25psf or 1.2kPa"),
+    "design_for": (
+        str | None,
+        ("--design-for",),
+        "carry so much, such as 300lb: tries tube sizes, braces and counts for the cheapest that passes",
+    ),
+    "remedies": (
+        bool,
+        ("--remedies",),
+        "try tube sizes, choices and counts one by one, and say what each would change",
+    ),
     "anchor": (str | None, ("--anchor",), "what one of your anchors holds when it is pulled, such as 300lb"),
     "parameters_file": (Path | None, ("--parameters",), "a file of parameters, such as a build's parameters.toml"),
     "workshop_file": (Path | None, ("--workshop",), "your workshop file (tubeframe workshop new)"),
     "units": (str | None, ("--units",), "in or mm: what is printed, and what a bare number means"),
     "as_json": (bool, ("--json",), "print the verdicts as JSON"),
 }
-_READERS = {"load": parse_load, "wind": parse_speed, "snow": parse_pressure, "anchor": parse_load}
+_READERS = {
+    "load": parse_load,
+    "design_for": parse_load,
+    "wind": parse_speed,
+    "snow": parse_pressure,
+    "anchor": parse_load,
+}
 
 
 def check(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
@@ -54,12 +72,14 @@ def check(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
         raise InputError(*problems)
     found = _verdicts(request, conditions)
     units = request.workshop.units
-    words = [DISCLAIMER] + ([COVERED] if request.frame.cover else [])
+    note = strength_note(covered=request.frame.cover is not None)
+    tried = _tried(template, request, conditions, found, options)
     if options["as_json"]:
         document = {"frame": request.frame.name, "verdicts": [verdict_document(v, units) for v in found]}
-        typer.echo(json.dumps(document | {"note": " ".join(words)}, indent=1, ensure_ascii=False))
+        document |= {"tried": [trial_document(t) for t in tried], "note": note}
+        typer.echo(json.dumps(document, indent=1, ensure_ascii=False))
     else:
-        typer.echo("\n".join([*verdict_lines(found, units), *words]))
+        typer.echo("\n".join([*verdict_lines(found, units), *trial_lines(tried), note]))
     if any(v.code is Code.FOLDS and v.outcome is Outcome.FAILS for v in found):
         raise typer.Exit(1)
 
@@ -68,6 +88,20 @@ def _verdicts(request: Request, conditions: Conditions) -> tuple[Verdict, ...]:
     from tubeframe.structure.check import verdicts  # loads the solver
 
     return verdicts(request.frame, jointed(request.frame, request.workshop), request.workshop, conditions)
+
+
+def _tried(
+    template: AnyTemplate | TextFrame,
+    request: Request,
+    conditions: Conditions,
+    found: tuple[Verdict, ...],
+    options: dict[str, Any],
+) -> tuple[Trial, ...]:
+    """Try changes where they are asked for; of a text frame there is nothing that could be changed."""
+    if isinstance(template, TextFrame) or not (options["remedies"] or options["design_for"]):
+        return ()
+    trials = Trials(template, request.source, request.workshop, conditions, found)
+    return trials.cheapest_that_passes() if options["design_for"] else trials.one_by_one()
 
 
 def _conditions(options: dict[str, Any], problems: list[Problem]) -> Conditions:
@@ -80,7 +114,8 @@ def _conditions(options: dict[str, Any], problems: list[Problem]) -> Conditions:
             found[key] = read(options[key])
         except ValueError as error:
             problems.append(Problem(where="", key=f"--{key}", message=str(error)))
-    return Conditions(**found)
+    asked = found.pop("design_for", None)
+    return Conditions(**found | ({} if asked is None else {"load": asked}))
 
 
 check_app = template_app("check", "Check how {summary} holds.", _GENERAL, check)

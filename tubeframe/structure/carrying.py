@@ -141,15 +141,15 @@ def _outcome(code: Code, use: float) -> Outcome:
 
 
 def _bounds(study: Study, case: Case, worst: Measure) -> tuple[float, float] | None:
-    """Return the value with soft and with stiff clamps; None where it folds with soft ones."""
-    found = []
+    """Return the least and greatest value with soft and with stiff clamps; None where it folds with soft ones."""
+    found = [worst.value]
     for level in (ClampLevel.LOW, ClampLevel.HIGH):
         solved = study.solved(level)
         if solved is None:
             return None
         again = measured(worst.code, study, solved, solved.together(case))
         found += [again.value] if again else []
-    return (min(found), max(found)) if len(found) == 2 else None
+    return (min(found), max(found)) if len(found) == 3 else None
 
 
 def _carries(study: Study, solved: Solved, worst: Measure) -> float:

@@ -38,7 +38,7 @@ def sway_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
             limit=most,
             unit=Unit.LENGTH,
             assumptions=study.rows(LimitKey.SWAY_PUSH, LimitKey.SWAY_FAIR, LimitKey.SWAY_WOBBLY, LimitKey.CLAMP),
-            bounds=(min(moved), max(moved)) if len(moved) == 2 else None,
+            bounds=(min(value, *moved), max(value, *moved)) if len(moved) == 2 else None,
             notes=(Note(what=More.FREQUENCY, value=solved.frequency),),
         )
 

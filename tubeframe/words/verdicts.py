@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.geometry.units import INCH_MM, POUND_N, Units, format_exact
-from tubeframe.structure.verdict import Code, Missing, More, Unit, Verdict
+from tubeframe.structure.verdict import Code, Missing, More, Outcome, Unit, Verdict
 from tubeframe.words.told import Told
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tubeframe.catalog.limits import Limit
+    from tubeframe.structure.trial import Trial
     from tubeframe.structure.verdict import Note
 
 DISCLAIMER = (
@@ -43,12 +44,18 @@ _NEEDED = {
     Missing.SNOW: "ask your building authority for the ground snow load: --snow 25psf; none is guessed",
     Missing.ANCHOR: "pull one of your anchors out with a scale, in your own wet soil: --anchor 300lb",
 }
+_TRY = "tubeframe check --remedies tries what helps"
 _METRIC = {Unit.FORCE: (1.0, "N"), Unit.MOMENT: (1e-3, "N m"), Unit.STRESS: (1.0, "MPa")}
 _INCH = {
     Unit.FORCE: (1 / POUND_N, "lb"),
     Unit.MOMENT: (1 / POUND_N / INCH_MM, "in lb"),
     Unit.STRESS: (0.1450377, "ksi"),
 }
+
+
+def strength_note(*, covered: bool) -> str:
+    """Say what every report of strength has to say; more of a frame with a cover."""
+    return f"{DISCLAIMER} {COVERED}" if covered else DISCLAIMER
 
 
 def title(verdict: Verdict) -> str:
@@ -76,8 +83,10 @@ def verdict_told(verdict: Verdict, units: Units) -> Told:
 
 
 def remedy_words(verdict: Verdict) -> str:
-    """Say what only the user can find out; nothing else is offered before it was tried."""
-    return _NEEDED[verdict.missing] if verdict.missing else ""
+    """Say what only the user can find out; for what fails, where changes are tried before they are offered."""
+    if verdict.missing:
+        return _NEEDED[verdict.missing]
+    return _TRY if verdict.outcome is Outcome.FAILS else ""
 
 
 def verdict_document(verdict: Verdict, units: Units) -> dict[str, Any]:
@@ -117,6 +126,34 @@ def verdict_lines(verdicts: Sequence[Verdict], units: Units) -> list[str]:
         lines.append(f"{text}; {remedy}" if remedy else text)
     rows = dict.fromkeys(assumption_words(row) for v in verdicts for row in v.assumptions)
     return [*lines, "rests on:", *(f"  {row}" for row in rows)]
+
+
+def trial_document(trial: Trial) -> dict[str, Any]:
+    """Return a trial as plain values."""
+    worst = trial.worst
+    return {
+        "changes": dict(trial.changes),
+        "sticks": trial.sticks,
+        "governs": None if worst is None else worst.code.value,
+        "ratio": None if worst is None else _rounded(worst.ratio),
+        "passes": trial.passes,
+        "chosen": trial.chosen,
+    }
+
+
+def trial_lines(trials: Sequence[Trial]) -> list[str]:
+    """Return what was tried as lines, each with its cost in sticks and what governs."""
+    lines = []
+    for t in trials:
+        what = ", ".join(f"--{name} {value}" for name, value in t.changes) or "as asked"
+        governs = "nothing is used" if t.worst is None else f"{t.worst.code.value} at {_share(t.worst)} of its limit"
+        sign = "takes it:" if t.chosen else "passes:  " if t.passes else "fails:   "
+        lines.append(f"  {sign} {what}: {t.sticks} sticks, {governs}")
+    return ["tried, each solved again:", *lines] if lines else []
+
+
+def _share(verdict: Verdict) -> str:
+    return "?" if verdict.ratio is None else f"{verdict.ratio:.2f}"
 
 
 def _message(verdict: Verdict, units: Units) -> str:

@@ -82,3 +82,24 @@ def test_all_mistakes_at_once(tmp_path):
 
     assert done.returncode == 2
     assert [line.split(": ")[1] for line in done.stderr.splitlines()] == ["--load", "--wind", "--snow", "--length"]
+
+
+def test_remedies_are_tried_before_they_are_offered(tmp_path):
+    out = run("check", "table", "--length", "60in", "--braces", "none", "--design-for", "50lb", cwd=tmp_path).stdout
+
+    assert "tried, each solved again:" in out
+    assert "fails:    as asked: " in out
+    assert out.count("takes it:") == 1
+
+
+def test_a_build_has_its_verdicts_and_says_what_fails(tmp_path):
+    done = run("build", "table", "--braces", "none", "--only", "csv", "--out", "t", cwd=tmp_path)
+    document = json.loads((tmp_path / "t" / "design.json").read_text(encoding="utf-8"))
+
+    assert done.returncode == 0
+    assert [list(v) for v in document["verdicts"]] == [KEYS] * len(document["verdicts"])
+    assert "not a rating" in document["strength_note"]
+    failing = [v["code"] for v in document["verdicts"] if v["verdict"] == "fails"]
+    assert "V-sway" in failing
+    assert [f["code"] for f in document["findings"] if f["code"].startswith("V-")] == failing
+    assert "sway" in done.stdout

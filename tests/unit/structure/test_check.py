@@ -15,7 +15,7 @@ from tubeframe.errors import Severity
 from tubeframe.frame.document import frame_from_document
 from tubeframe.geometry.units import MPH, POUND_N, PSF
 from tubeframe.geometry.vector import Vec
-from tubeframe.joints.resolve import plainly_jointed
+from tubeframe.joints.resolve import resolved
 from tubeframe.structure.acting import of_load, total
 from tubeframe.structure.check import verdicts
 from tubeframe.structure.conditions import Conditions
@@ -51,7 +51,7 @@ def stand(workshop=None, **more):
     }
     shop = workshop_from_document({"units": "mm", **(workshop or {})}, "test")
     frame = frame_from_document(document, shop, "stand.toml")
-    return frame, plainly_jointed(frame, shop), shop
+    return frame, resolved(frame, shop), shop
 
 
 def of(found: tuple[Verdict, ...], code: Code) -> Verdict:
@@ -102,7 +102,7 @@ def test_two_legs_and_a_rail_fall_over_and_that_is_an_error():
     frame, _, shop = stand()
     kept = {"leg.a", "leg.b", "rail.ab"}
     flat = replace(frame, members=tuple(m for m in frame.members if m.id in kept), loads=())
-    found = verdicts(flat, plainly_jointed(flat, shop), shop, Conditions(load=100.0))
+    found = verdicts(flat, resolved(flat, shop), shop, Conditions(load=100.0))
 
     assert {v.code for v in found} == {Code.FOLDS, Code.TIP}
     assert found[0].outcome is Outcome.FAILS
@@ -115,7 +115,7 @@ def test_a_brace_taken_away_makes_it_sway_more_and_put_back_as_before():
     assert len(bare.members) < len(draft.frame.members)
 
     def sway(frame):
-        found = verdicts(frame, plainly_jointed(frame, draft.workshop), draft.workshop, Conditions())
+        found = verdicts(frame, resolved(frame, draft.workshop), draft.workshop, Conditions())
         return next(v.value for v in found if v.code is Code.SWAY and v.case == "push along y")
 
     braced = sway(draft.frame)
