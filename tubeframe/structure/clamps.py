@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.frame.node import TubeEnd
-from tubeframe.structure.clamp import Hold, hold
 
 if TYPE_CHECKING:
     from tubeframe.joints.joint import JointId, PortUse, TubeId
+    from tubeframe.structure.clamp import Hold
     from tubeframe.structure.solver.elements import Floats
     from tubeframe.structure.solver.solve import Answer
     from tubeframe.structure.study import Solved, Study
@@ -34,8 +34,7 @@ def gripped(study: Study, solved: Solved, answer: Answer) -> tuple[Gripped, ...]
             continue
         for use in joint.uses:
             force, moment = _through(solved, answer, use)
-            size = solved.frame.sizes[use.tube]
-            holds = hold(joint.fitting, joint.fitting.port(use.port), size, study.workshop)
+            holds = study.holds[joint.id, use.port]
             found.append(Gripped(joint=joint.id, tube=use.tube, force=force, moment=moment, hold=holds))
     return tuple(found)
 

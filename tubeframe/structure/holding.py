@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.limits import LimitKey
-from tubeframe.structure.clamp import hold
 from tubeframe.structure.verdict import Code, Outcome, Unit, Verdict
 
 if TYPE_CHECKING:
@@ -16,9 +15,8 @@ if TYPE_CHECKING:
 
 def crush_verdict(study: Study) -> Iterator[Verdict]:
     """Give the clamp that presses its tube most, against the yield strength over the strength's factor."""
-    sizes = {t.id: study.workshop.catalog.tube(t.size) for t in study.jointed.tubes}
     pressed = [
-        (hold(j.fitting, j.fitting.port(u.port), sizes[u.tube], study.workshop).hoop, j.id, u.tube)
+        (study.holds[j.id, u.port].hoop, j.id, u.tube)
         for j in study.jointed.joints
         if j.fitting is not None and not j.is_end_piece
         for u in j.uses
