@@ -110,7 +110,8 @@ def _title_notes(items: list[Item], flat: Flat, part: Part, width: float) -> lis
     if not flat.title:
         return []
     first, *more = flat.title
-    head = first if part.count == 1 else f"{first}, part {part.number} of {part.count}"
+    name, colon, made_of = first.partition(":")
+    head = first if part.count == 1 else f"{name}, part {part.number} of {part.count}{colon}{made_of}"
     large = (head,) if math.isinf(width) else wrap(head, width, _TITLE)
     lines = [(text, _TITLE) for text in large] + [(text, TEXT) for text in more]
     left, _, _, top = box_of(items)
