@@ -39,6 +39,10 @@ _COST_WITHOUT_LEADER = 50.0
 _SMALL = 1.0 / 15.0
 
 
+PaperBox = tuple[float, float, float, float]
+"""Left, bottom, width and height [mm on paper]."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
     """A text in a circle on one of some points in space, the best first [mm]."""
@@ -47,9 +51,7 @@ class Label:
     text: str
 
 
-def isometric(
-    bodies: Sequence[Body], box: tuple[float, float, float, float], *, strong: Collection[str] = ()
-) -> tuple[list[Mark], Transform]:
+def isometric(bodies: Sequence[Body], box: PaperBox, *, strong: Collection[str] = ()) -> tuple[list[Mark], Transform]:
     """Draw bodies in an isometric view, as large as a box of the paper takes (left, bottom, width, height) [mm].
 
     Bodies whose key is in `strong` are drawn in wider lines than the rest; all alike when none is.
@@ -76,7 +78,7 @@ def drawn_at(
     return items, seen
 
 
-def centred(bodies: Sequence[Body], box: tuple[float, float, float, float], scale: float) -> Transform | None:
+def centred(bodies: Sequence[Body], box: PaperBox, scale: float) -> Transform | None:
     """Lay an isometric view of a scale into the middle of a box (left, bottom, width, height) [mm on paper].
 
     None where it is too large for the box.
@@ -91,13 +93,17 @@ def _plain_pen(fit: Transform) -> Pen:
     return Pen.NARROW if fit.scale > _SMALL else Pen.FINE
 
 
-def balloons(labels: Sequence[Label], drawn: Sequence[Mark], fit: Transform) -> list[Mark]:
-    """Put labels into circles on what they name, or beside it with a leader, where least is drawn under them."""
+def balloons(labels: Sequence[Label], drawn: Sequence[Mark], fit: Transform, box: PaperBox) -> list[Mark]:
+    """Put labels into circles on what they name, or beside it with a leader, where least is drawn under them.
+
+    All stay in a box of the paper (left, bottom, width, height) [mm].
+    """
     free = FreePlaces(drawn, _CLEAR)
     items: list[Mark] = []
     for label in labels:
         points = [fit.point(ISOMETRIC.project(at)) for at in label.at]
-        place = free.put_cheapest(_places(points)) or _on(points[0], 0.0)
+        inside = [p for p in _places(points) if _is_inside(p, box)]
+        place = free.put_cheapest(inside) or (inside or [_on(points[0], 0.0)])[0]
         left, bottom, right, _ = (*place.corners[0], *place.corners[2])
         x, y = (left + right) / 2.0, bottom + _BALLOON
         if place.leader is not None:
@@ -131,6 +137,12 @@ def _places(points: Sequence[Point]) -> Iterator[Place]:
             yield replace(beside, cost=_COST_WITHOUT_LEADER + off)
 
 
+def _is_inside(place: Place, box: PaperBox) -> bool:
+    left, bottom, width, height = box
+    (x, y), (right, top) = place.corners[0], place.corners[2]
+    return left <= x and bottom <= y and right <= left + width and top <= bottom + height
+
+
 def _on(point: Point, cost: float) -> Place:
     x, y = point
     box = (x - _BALLOON, y - _BALLOON, x + _BALLOON, y + _BALLOON)
@@ -143,13 +155,13 @@ def guide(start: Vec, end: Vec, fit: Transform) -> Drawn:
     return strokes(Pen.CENTRE, (ends,))
 
 
-def _fit(seen: Box, box: tuple[float, float, float, float]) -> Transform:
+def _fit(seen: Box, box: PaperBox) -> Transform:
     """Lay what is seen into the middle of a box (left, bottom, width, height) [mm on paper], as large as it takes."""
     width, height = size_of(seen)
     return _middle(seen, box, min(box[2] / max(width, 1.0), box[3] / max(height, 1.0)))
 
 
-def _middle(seen: Box, box: tuple[float, float, float, float], scale: float) -> Transform:
+def _middle(seen: Box, box: PaperBox, scale: float) -> Transform:
     width, height = size_of(seen)
     left, bottom, room_x, room_y = box
     x = left + (room_x - width * scale) / 2.0 - seen[0] * scale

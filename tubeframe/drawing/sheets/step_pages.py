@@ -64,5 +64,7 @@ def _new_parts(book: PartBook, step: ToldStep) -> str:
 def _picture(flow: Flow, scene: StepScene, height: float) -> None:
     box = (flow.x, flow.y - height + 2.0, flow.width, height - 4.0)
     items, fit = isometric(scene.bodies, box, strong=scene.new)
-    flow.put([*(guide(start, end, fit) for start, end in scene.guides), *items, *balloons(scene.labels, items, fit)])
+    flow.put(
+        [*(guide(start, end, fit) for start, end in scene.guides), *items, *balloons(scene.labels, items, fit, box)]
+    )
     flow.down(height)

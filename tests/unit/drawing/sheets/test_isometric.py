@@ -16,6 +16,7 @@ from tubeframe.drawing.sheets.isometric import Label, balloons
 from tubeframe.geometry.vector import Vec
 
 FIT = Transform(scale=1.0, shift=(100.0, 100.0))
+BOX = (0.0, 0.0, 200.0, 200.0)
 
 
 def _rings(items):
@@ -34,19 +35,19 @@ MIDDLE, ASIDE = Vec(0.0, 0.0, 0.0), Vec(0.0, 0.0, 40.0)
 
 
 def test_a_name_stands_on_the_middle_of_its_part():
-    (ring,) = _rings(balloons([Label(at=(MIDDLE, ASIDE), text="T1")], [], FIT))
+    (ring,) = _rings(balloons([Label(at=(MIDDLE, ASIDE), text="T1")], [], FIT, BOX))
 
     assert ring.centre == pytest.approx(_seen(MIDDLE))
 
 
 def test_a_name_moves_along_its_part_off_what_is_drawn():
-    (ring,) = _rings(balloons([Label(at=(MIDDLE, ASIDE), text="T1")], [_hatching(*_seen(MIDDLE))], FIT))
+    (ring,) = _rings(balloons([Label(at=(MIDDLE, ASIDE), text="T1")], [_hatching(*_seen(MIDDLE))], FIT, BOX))
 
     assert ring.centre == pytest.approx(_seen(ASIDE))
 
 
 def test_a_name_without_room_stands_beside_with_a_leader_to_its_part():
-    items = balloons([Label(at=(MIDDLE,), text="T1")], [_hatching(*_seen(MIDDLE), half=5.0)], FIT)
+    items = balloons([Label(at=(MIDDLE,), text="T1")], [_hatching(*_seen(MIDDLE), half=5.0)], FIT, BOX)
     (ring,) = _rings(items)
     (leader,) = [i.shape.segments[0] for i in items if isinstance(i, Drawn) and hasattr(i.shape, "segments")]
 
@@ -56,7 +57,7 @@ def test_a_name_without_room_stands_beside_with_a_leader_to_its_part():
 
 
 def test_names_never_cover_each_other():
-    rings = _rings(balloons([Label(at=(MIDDLE,), text=f"T{n}") for n in range(5)], [], FIT))
+    rings = _rings(balloons([Label(at=(MIDDLE,), text=f"T{n}") for n in range(5)], [], FIT, BOX))
 
     assert len(rings) == 5
     assert all(math.dist(a.centre, b.centre) >= 2 * a.radius for a, b in combinations(rings, 2))
@@ -64,8 +65,17 @@ def test_names_never_cover_each_other():
 
 @pytest.mark.parametrize("text", ["T1", "T1L", "T12R"])
 def test_a_name_fits_its_circle(text):
-    items = balloons([Label(at=(MIDDLE,), text=text)], [], FIT)
+    items = balloons([Label(at=(MIDDLE,), text=text)], [], FIT, BOX)
     (ring,), (written,) = _rings(items), [i for i in items if isinstance(i, Text)]
 
     half = text_width(text, written.height, bold=written.bold) / 2.0
     assert math.hypot(half, written.height / 2.0) <= ring.radius
+
+
+def test_names_stay_inside_the_picture():
+    """The part's middle lies 2 mm under the upper edge: a circle of 10 mm would run over what stands above."""
+    x, y = _seen(MIDDLE)
+    box = (x - 50.0, y - 98.0, 100.0, 100.0)
+    (ring,) = _rings(balloons([Label(at=(MIDDLE,), text="T1")], [], FIT, box))
+
+    assert ring.centre[1] + ring.radius <= box[1] + box[3]
