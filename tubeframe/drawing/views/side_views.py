@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -23,7 +24,7 @@ _FROM_THE_SIDE = 1e-3
 SAME = 0.05
 """Lines nearer to each other are one [mm]."""
 _TOUCH = 1e-6
-_DIGITS = 9
+_DIGITS, _ROW_DIGITS = 9, 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,18 +70,32 @@ class LinesAlong:
         """Take the lines."""
         self._lines = lines
         self._sorted: dict[Point, tuple[Floats, Floats]] = {}
+        self._rows: dict[tuple[float, float, float], list[tuple[float, float]]] = {}
 
     def on_outline(self, side: SideView, sign: float) -> list[tuple[float, float]]:
-        """Return the stretches of one outline of a straight, left (1) or right (-1) of its way, that are drawn [mm]."""
-        offs, lines = self._across(side.way)
+        """Return the drawn stretches beside a straight of one outline, left (1) or right (-1) of its way [mm]."""
         (wx, wy), (x, y) = side.way, side.start
-        outline = wx * y - wy * x + sign * side.radius
-        first, last = np.searchsorted(offs, (outline - SAME, outline + SAME)).tolist()
-        near = lines[first:last]
-        normal = np.array([-wy, wx])
-        on = np.abs(near @ normal - outline).max(axis=1, initial=0.0) < SAME
-        along = (near[on] - np.array(side.start)) @ np.array(side.way)
-        return merged((min(a, b), max(a, b)) for a, b in along.tolist())
+        row = self._row(side.way, wx * y - wy * x + sign * side.radius)
+        start = wx * x + wy * y
+        first = bisect_left(row, start - SAME, key=lambda stretch: stretch[1])
+        last = bisect_right(row, start + side.length + SAME, key=lambda stretch: stretch[0])
+        return [(low - start, high - start) for low, high in row[first:last]]
+
+    def near(self, way: Point, off: float) -> Floats:
+        """Return the lines (n, 2, 2) that start so far left of the origin, for a direction of travel [mm]."""
+        offs, lines = self._across(way)
+        first, last = np.searchsorted(offs, (off - SAME, off + SAME)).tolist()
+        return lines[first:last]
+
+    def _row(self, way: Point, off: float) -> list[tuple[float, float]]:
+        """Return the stretches of a straight line that are drawn, from the place nearest to the origin [mm]."""
+        key = (round(way[0], _DIGITS), round(way[1], _DIGITS), round(off, _ROW_DIGITS))
+        if key not in self._rows:
+            near = self.near(way, off)
+            on = np.abs(near @ np.array([-way[1], way[0]]) - off).max(axis=1, initial=0.0) < SAME
+            along = near[on] @ np.array(way)
+            self._rows[key] = merged((min(a, b), max(a, b)) for a, b in along.tolist())
+        return self._rows[key]
 
     def _across(self, way: Point) -> tuple[Floats, Floats]:
         """Return how far left of the origin the lines' starts are, rising, and the lines in this order."""
