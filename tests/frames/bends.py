@@ -60,6 +60,13 @@ CASES = (
         about=("hoop", "rail.high"),
     ),
     Case(
+        frame="bends/clamp_past_a_bend",
+        fittings={"tee": 4, "foot": 2},
+        lengths={"strut": 32 - 2 * S},
+        errors=frozenset({"J-bend"}),
+        about=("hoop", "strut"),
+    ),
+    Case(
         frame="bends/clamp_off_a_bend",
         # 34.461 - 33.02 = 1.441, where 0.9375 + 0.5 = 1.4375 are needed
         fittings={"tee": 4, "foot": 2},

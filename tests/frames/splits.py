@@ -29,6 +29,7 @@ CASES = (
     Case(frame="splits/asked_too_long", errors=frozenset({"J-split"}), about=("rail.low",)),
     Case(frame="splits/asked_too_near", errors=frozenset({"J-split"}), about=("rail.low",)),
     Case(frame="splits/asked_on_a_post", errors=frozenset({"J-split", "J-pitch"}), about=("rail.low",)),
+    Case(frame="splits/asked_by_a_bend", errors=frozenset({"J-split", "J-bend"}), about=("hoop",)),
     Case(frame="splits/sliver", errors=None, about=("rail.low.1",)),
     Case(
         frame="splits/parallel_rails",
