@@ -29,6 +29,13 @@ def design(name):
     return make_design(frame, workshop, Source(template=name, parameters={}, shop={}))
 
 
+def _made(rows, units):
+    document = {"schema": "tubeframe.frame/1", "name": "frame", "units": units, "member": rows}
+    shop = generic_workshop()
+    frame = frame_from_document(document, shop, "test")
+    return make_design(frame, shop, Source(template="test", parameters={}, shop={}))
+
+
 def _pieces(name):
     return {p.id: p for p in design(name).parts.pieces}
 
@@ -66,6 +73,28 @@ def test_rungs_are_alike_and_stiles_stand_alike():
 
     assert len({m for name, m in marks.items() if name.startswith("rung")}) == 1
     assert marks["stile.left"] == marks["stile.right"] == "T1"
+
+
+def test_pieces_of_one_length_with_other_ends_are_two_marks():
+    """A rail of 30 in between two tees, and an arm of 29.4765 with one tee and a cap, are both cut 28.953."""
+    rows = [
+        {"id": "left", "path": [[0, 0, 0], [0, 0, 50]]},
+        {"id": "right", "path": [[30, 0, 0], [30, 0, 50]]},
+        {"id": "low", "path": [[0, 0, 10], [30, 0, 10]]},
+        {"id": "high", "path": [[0, 0, 40], [30, 0, 40]]},
+        {"id": "arm", "path": [[0, 0, 30], [0, 29.4765, 30]], "ends": ["joint", "cap"]},
+    ]
+    pieces = {p.id: p for p in _made(rows, "in").parts.pieces}
+
+    assert pieces["arm"].cut_length == pytest.approx(pieces["low"].cut_length, abs=1e-6)
+    assert pieces["high"].mark == pieces["low"].mark != pieces["arm"].mark
+
+
+def test_boards_with_other_notches_are_two_marks():
+    two, four = (design(name).parts.panel_groups for name in ("decks/two_boards", "decks/four_decks"))
+
+    assert [g.quantity for g in two] == [1, 1]
+    assert [g.quantity for g in four] == [4]
 
 
 def test_a_bend_sheet_counts_what_the_bender_needs_at_a_short_end():
@@ -126,11 +155,7 @@ def test_a_flat_part_keeps_within_half_a_millimetre(lean, is_flat):
         {"id": "low", "path": [[0, 0, 300], [900, back(300), 300]]},
         {"id": "high", "path": [[0, 0, 1050], [900, back(1050), 1050]]},
     ]
-    document = {"schema": "tubeframe.frame/1", "name": "leaning", "units": "mm", "member": rows}
-    shop = generic_workshop()
-    made = make_design(
-        frame_from_document(document, shop, "test"), shop, Source(template="test", parameters={}, shop={})
-    )
+    made = _made(rows, "mm")
 
     assert any({"left", "right", "low", "high"} <= set(f.members) for f in made.assembly.flats) == is_flat
 
