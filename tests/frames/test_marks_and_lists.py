@@ -125,7 +125,14 @@ def test_the_turn_of_a_bend_in_another_plane():
     """Up, then right, then back: after the first bend its inside faces down; from down to back is a quarter turn."""
     bends = _pieces("bends/two_planes")["handrail"].bends
 
+    sheet = next(s for s in design("bends/two_planes").fabrication.bend_sheets)
+
     assert [b.roll for b in bends] == pytest.approx([0, 90], abs=1e-6)
+    assert [m.roll for m in sheet.marks] == pytest.approx([0, 90], abs=1e-6)
+
+
+def test_two_tubes_are_no_flat_part():
+    assert design("shops/large_tee").assembly.flats == ()
 
 
 def test_a_tube_bent_in_two_planes_is_no_flat_part():
