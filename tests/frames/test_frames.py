@@ -19,7 +19,7 @@ def _asked(aspect):
         if getattr(case, aspect) is None or (aspect in {"fittings", "lengths", "about"} and not getattr(case, aspect)):
             continue
         reason = case.wrong.get(aspect) or case.wrong.get("all")
-        marks = [pytest.mark.xfail(strict=True, reason=reason)] if reason else []
+        marks = [pytest.mark.xfail(strict=True, raises=AssertionError, reason=reason)] if reason else []
         found.append(pytest.param(case, id=case.frame, marks=marks))
     return found
 

@@ -57,7 +57,12 @@ def _same(one, other):
 
 def _marked(reason_of):
     return [
-        pytest.param(name, marks=[pytest.mark.xfail(strict=True, reason=reason)] if (reason := reason_of(f)) else [])
+        pytest.param(
+            name,
+            marks=[pytest.mark.xfail(strict=True, raises=AssertionError, reason=reason)]
+            if (reason := reason_of(f))
+            else [],
+        )
         for name, f in FAULTS.items()
     ]
 
