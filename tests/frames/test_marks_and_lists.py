@@ -208,3 +208,12 @@ def test_what_is_on_hand_is_not_bought_and_covers_the_spare(on_hand, bought, spa
     tee = next((p for item, p in found.items() if item.startswith("tee")), None)
 
     assert (bought, spare) == (0, 0) if tee is None else (tee.quantity, tee.spare) == (bought, spare)
+
+
+def test_sticks_that_lie_in_the_garage_are_not_bought():
+    """Two sides of 71.875 and five rungs of 14.953 come out of two sticks of 120 in."""
+    stick = {"tube": "emt-3/4", "length": "120 in"}
+    some, all_there = (_bought("stands/ladder", stock=[{**stick, "on_hand": n}]) for n in (1, 2))
+
+    assert [p.quantity for item, p in some.items() if item.startswith("stick")] == [1]
+    assert not any(item.startswith("stick") for item in all_there)

@@ -65,7 +65,11 @@ MUTATIONS = (
         ),
         ("the ground holds nothing", "if holds + grounded < 2 and", "if holds < 2 and"),
         ("short tubes unseen", "if left < rules.LEAST_CUT:", "if left < -1e9:"),
-        ("a branch's zone at end A for B", "(length - held, length)", "(length, length)"),
+        (
+            "what the second fitting holds forgotten",
+            "rules.pitch(a.held, b.held, gap)",
+            "rules.pitch(a.held, 0.0, gap)",
+        ),
     ),
     *_in(
         "joints/fouling.py",

@@ -28,8 +28,9 @@ CUTTING = (
     "tests/reference/test_cut_lengths.py",
     "tests/reference/test_rebuilt_from_the_list.py",
     "tests/frames/test_sticks.py",
+    "tests/frames/test_placed.py",
 )
-DRAWN = ("tests/unit/drawing/sheets", "tests/unit/drawing/full_size")
+DRAWN = ("tests/frames/test_full_size.py", "tests/unit/drawing/sheets", "tests/unit/drawing/full_size")
 MOST_SECONDS = 240
 
 
