@@ -34,13 +34,15 @@ def board_findings(
     """Find tubes, fittings and other boards in a board, and boards that nothing carries. Pockets are room."""
     if not frame.panels:
         return
-    yield from _sunk(frame, tubes, joints, things)
+    sunk = tuple(_sunk(frame, tubes, joints, things))
+    yield from sunk
     for i, j in near_pairs(b.hull for b in things.boards).pairs:
         deep = things.boards[i].depth(things.boards[j], COUPLER_MM)
         if deep:
             names = frame.panels[i].id, frame.panels[j].id
             yield _error("J-panel-panel", BoardsMeet(first=names[0], second=names[1], short=deep), names)
-    carried = {b.board for b in bearings}
+    # what a tube goes into hangs on that tube: told once
+    carried = {b.board for b in bearings}.union(f.fact.panel for f in sunk if isinstance(f.fact, InBoard))
     for panel in frame.panels:
         if panel.id not in carried:
             nearest, gap = under(panel, tubes, things)

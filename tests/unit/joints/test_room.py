@@ -79,6 +79,7 @@ def test_a_board_sunk_into_its_rails(sunk, codes):
 
     assert [f.code for f in told] == codes
     assert [f.fact.short for f in told] == pytest.approx([sunk] * len(codes), abs=0.03)
+    assert _told(found, "J-panel-floats") == []
 
 
 def test_fittings_stand_in_a_board_unless_it_has_a_pocket_for_them():
