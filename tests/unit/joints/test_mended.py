@@ -165,3 +165,15 @@ def test_the_whole_frame_is_checked_a_few_times_only(monkeypatch):
 
     assert len(found.done) == 2
     assert counted["whole"] <= 1 + 3 * len(found.done)
+
+
+def test_a_bar_that_is_clamped_on_is_made_long_enough_at_once():
+    """25 behind the posts where a coupler holds it 28.1813 away, and 20 past them where it needs the overhang."""
+    frame = _planted(*SOUND, ("bar", [[-20, 25, 400], [820, 25, 400]], ("cap", "cap")))
+    found = mended(frame, WORKSHOP)
+    bar = next(m for m in found.frame.members if m.id == "bar")
+
+    assert found.left == 0
+    assert len(found.done) == 1
+    assert tuple(bar.path.start) == pytest.approx((-LEAST - 0.05, OUT, 400), abs=0.01)
+    assert tuple(bar.path.end) == pytest.approx((800 + LEAST + 0.05, OUT, 400), abs=0.01)

@@ -23,9 +23,10 @@ from tubeframe.joints.facts import (
     TubeInBody,
 )
 from tubeframe.joints.repair.angles import one_at_a_time
+from tubeframe.joints.repair.apart import tied
 from tubeframe.joints.repair.apply import applied
 from tubeframe.joints.repair.boards import onto_the_rails, out_of_each_other, out_of_the_board, out_of_the_fittings
-from tubeframe.joints.repair.couplers import onto_a_coupler, out_of_a_tube, tied
+from tubeframe.joints.repair.couplers import onto_a_coupler, out_of_a_tube
 from tubeframe.joints.repair.effort import effort, outline
 from tubeframe.joints.repair.ends import onto_a_tube
 from tubeframe.joints.repair.ground import apart, on_a_pivot, onto_the_floor, out_of_the_floor

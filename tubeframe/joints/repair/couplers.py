@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.closest import approaches, nearest_on
-from tubeframe.geometry.path import Path, Straight, line
-from tubeframe.geometry.tolerance import COUPLER_MM, EXACT_MM, MEET_MM, TINY
+from tubeframe.geometry.path import line
+from tubeframe.geometry.placement import Placement
+from tubeframe.geometry.tolerance import COUPLER_MM, EXACT_MM, TINY
 from tubeframe.geometry.vector import X, Y, Z, any_square_to
-from tubeframe.joints.facts import Apart, Fouling, OnePoint
+from tubeframe.joints.facts import Fouling, OnePoint
 from tubeframe.joints.repair.apply import end_kind, outward
 from tubeframe.joints.repair.operations import (
-    AddTube,
     Ask,
     EndPiece,
     Move,
@@ -35,19 +34,10 @@ if TYPE_CHECKING:
     from tubeframe.joints.repair.faults import Fault
     from tubeframe.joints.repair.scene import Scene
 
-_NEAR = 150.0
+NEAR = 150.0
 """A tube that stands apart is clamped on, or made longer, across a gap of up to this [mm]; else tied by another."""
-_SQUARE = 90.0
-_MOST_PAIRS = 4
-_HEIGHTS = (0.5, 0.35, 0.65, 0.8)
+SQUARE = 90.0
 _QUARTERS = (0.25, 0.75)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Pair:
-    first: Member
-    second: Member
-    gap: float
 
 
 def onto_a_coupler(fault: Fault, scene: Scene) -> Iterator[Operation]:
@@ -55,15 +45,14 @@ def onto_a_coupler(fault: Fault, scene: Scene) -> Iterator[Operation]:
     fact = fault.fact
     assert isinstance(fact, Fouling | OnePoint)
     if isinstance(fact, Fouling) and fact.on_bend:
+        yield from _off_it(scene.members_of((fact.first, fact.second)), fact.least - fact.distance + SPARE, scene)
         return  # no coupler sits on a bend
     pair = scene.members_of((fact.first, fact.second))
     yield from _ended_there(fault, scene)
-    if isinstance(fact, Fouling) and fact.on_bend:
-        yield from _off_it(pair, fact.least - fact.distance + SPARE, scene)
     for member, other in ((m, o) for n in pair for m in [scene.members[n]] for o in pair if o != n):
         yield from _not_beyond(member, scene.members[other])
     if len(pair) == 2:
-        yield from _coupled(scene.members[pair[0]], scene.members[pair[1]], scene)
+        yield from coupled(scene.members[pair[0]], scene.members[pair[1]], scene)
 
 
 def out_of_a_tube(fault: Fault, scene: Scene) -> Iterator[Operation]:
@@ -104,9 +93,9 @@ def _not_beyond(member: Member, other: Member) -> Iterator[Stretch]:
     """End a tube on the one that it goes a little beyond, where a fitting should take that end."""
     for end in (e for e in TubeEnd if end_kind(member, e) is EndKind.JOINT):
         point, way = outward(member, end)
-        for near in approaches(line(point - way * _NEAR, point), other.path, EXACT_MM):
-            if EXACT_MM < _NEAR - near.at_first < member.path.length / 2.0:
-                yield Stretch(ends=((member.id, end),), by=near.at_first - _NEAR)
+        for near in approaches(line(point - way * NEAR, point), other.path, EXACT_MM):
+            if EXACT_MM < NEAR - near.at_first < member.path.length / 2.0:
+                yield Stretch(ends=((member.id, end),), by=near.at_first - NEAR)
 
 
 def _standing_in(member: Member, other: Member, scene: Scene) -> Iterator[Single]:
@@ -124,70 +113,47 @@ def _standing_in(member: Member, other: Member, scene: Scene) -> Iterator[Single
         yield EndPiece(ends=((member.id, end),), kind=EndKind.JOINT)
 
 
-def tied(fault: Fault, scene: Scene) -> Iterator[Operation]:
-    """Make a tube that stands apart reach the next one, clamp it on, or tie it to the one beside it by another."""
-    fact = fault.fact
-    assert isinstance(fact, Apart)
-    apart = scene.members_of(fact.tubes)
-    pairs = _nearest_pairs(apart, scene)
-    for pair in (p for p in pairs if p.gap <= _NEAR):
-        yield from _reaching(pair.first, pair.second, scene)
-        yield from _reaching(pair.second, pair.first, scene)
-        yield from _coupled(pair.first, pair.second, scene)
-        yield from _coupled_farther_on(pair.first, pair.second, scene)
-    for pair in [p for p in pairs if _parallel(p.first, p.second)][:_MOST_PAIRS]:
-        for share in _HEIGHTS:
-            yield _rail_between(pair.first, pair.second, share, scene)
-
-
-def _nearest_pairs(apart: tuple[MemberId, ...], scene: Scene) -> list[_Pair]:
-    """Pair tubes that stand apart with those that do not, the nearest first."""
-    found = []
-    for name in apart:
-        member = scene.members[name]
-        for other in scene.frame.members:
-            if other.id in apart:
-                continue
-            near = approaches(other.path, member.path, float("inf"))
-            if near:
-                found.append(_Pair(first=other, second=member, gap=min(a.distance for a in near)))
-    return sorted(found, key=lambda p: round(p.gap, 3))
-
-
-def _coupled(first: Member, second: Member, scene: Scene) -> Iterator[Operation]:
+def coupled(first: Member, second: Member, scene: Scene) -> Iterator[Operation]:
+    """Hold two tubes a coupler's offset apart, on either side, or on both faces of a third that holds the second."""
     outsides = [scene.outside(m) for m in (first, second)]
-    near = min(approaches(first.path, second.path, max(_NEAR, *outsides)), key=lambda a: a.distance, default=None)
+    near = min(approaches(first.path, second.path, max(NEAR, *outsides)), key=lambda a: a.distance, default=None)
     if near is None:
         return
-    if _parallel(first, second):
+    if parallel(first, second):
         yield from _side_by_side(first, second, scene)
         return
     if first.path.tangent(near.at_first).cross(second.path.tangent(near.at_second)).length < TINY:
         return
     normal, gap = _normal(first, second, near)
-    for offset in _offsets(first, second, scene):
+    for offset in offsets(first, second, scene):
         for target in (offset, -offset):
             for member, other, by in (
                 (second, first, target - gap),
                 (first, second, gap - target),
-                (second, first, 2.0 * target - gap),
+                *([(second, first, 2.0 * target - gap)] if second.id in scene.ties else []),
             ):
                 yield Move(members=(member.id,), shift=normal * by)
+                yield from _held_at_its_ends(member, normal * by, scene)
                 if (move := scene.move((member.id,), normal * by, (other.id,))) and len(move.members) > 1:
                     yield move
 
 
-def _coupled_farther_on(first: Member, second: Member, scene: Scene) -> Iterator[Operation]:
-    """Clamp a tube onto another a pitch or two farther along it, where a fitting is in the way."""
-    way = first.path.tangent(0.0)
-    pitch = scene.pitch(first, scene.workshop.catalog.coupler_at(_SQUARE)) + SPARE
-    for onto in _coupled(first, second, scene):
-        if isinstance(onto, Move) and onto.members == (second.id,):
-            for pitches in (1.0, -1.0, 2.0, -2.0):
-                yield Move(members=onto.members, shift=onto.shift + way * (pitches * pitch))
+def _held_at_its_ends(member: Member, shift: Vec, scene: Scene) -> Iterator[Together]:
+    """Move a tube, and make it long enough past the couplers that it comes into there."""
+    path, coupler = member.path.seen_from(Placement(origin=-shift)), scene.workshop.catalog.coupler_at(SQUARE)
+    over, others = scene.overhang(member, coupler), [m for m in scene.frame.members if m.id != member.id]
+    places = [a.at_first for m in others for a in approaches(path, m.path, max(offsets(member, m, scene)) + COUPLER_MM)]
+    free = [e for e in TubeEnd if places and end_kind(member, e) in {EndKind.CAP, EndKind.OPEN}]
+    past = {e: min(places) if e is TubeEnd.A else path.length - max(places) for e in free}
+    short = {e: over - at + SPARE for e, at in past.items() if at < over}
+    longer = [Stretch(ends=((member.id, e),), by=by) for e, by in short.items()]
+    if len(short) == 2 and abs(longer[0].by - longer[1].by) <= EXACT_MM:
+        longer = [Stretch(ends=tuple((member.id, e) for e in short), by=max(short.values()))]
+    if longer:
+        yield Together(parts=(Move(members=(member.id,), shift=shift), *longer))
 
 
-def _offsets(first: Member, second: Member, scene: Scene) -> tuple[float, ...]:
+def offsets(first: Member, second: Member, scene: Scene) -> tuple[float, ...]:
     """Return how far apart couplers hold two tubes [mm]."""
     return tuple(dict.fromkeys(scene.offset(k, first, second) for k in scene.workshop.catalog.couplers))
 
@@ -209,37 +175,8 @@ def _side_by_side(first: Member, second: Member, scene: Scene) -> Iterator[Opera
         yield Together(parts=(move, Ask(kind=coupler.key, at=places)))
 
 
-def _reaching(member: Member, other: Member, scene: Scene) -> Iterator[Operation]:
-    """Make a free end long enough to be clamped to a tube that it stops short of, or to end on it in a fitting."""
-    for end in TubeEnd:
-        kind = end_kind(member, end)
-        if kind not in {EndKind.CAP, EndKind.OPEN}:
-            continue
-        point, way = outward(member, end)
-        ahead = Path(pieces=(Straight(start=point - way * (_NEAR / 2.0), end=point + way * _NEAR),))
-        for near in approaches(ahead, other.path, max(_offsets(member, other, scene)) + COUPLER_MM):
-            reach = near.at_first - _NEAR / 2.0
-            if near.distance <= MEET_MM:
-                joined = EndPiece(ends=((member.id, end),), kind=EndKind.JOINT)
-                longer = Stretch(ends=((member.id, end),), by=reach)
-                yield Together(parts=(longer, joined)) if abs(reach) > MEET_MM else joined
-            else:
-                over = scene.overhang(member, scene.workshop.catalog.coupler_at(_SQUARE))
-                if reach + over > 0.0:
-                    yield Stretch(ends=((member.id, end),), by=reach + over + SPARE)
-
-
-def _rail_between(first: Member, second: Member, share: float, scene: Scene) -> AddTube:
-    """Lay a rail between two parallel tubes, square to them, at a share of the first one's length from its A."""
-    start = first.path.point(first.path.length * share)
-    way = second.path.tangent(0.0)
-    end = second.path.start + way * (start - second.path.start).dot(way)
-    name = next(n for k in range(1, len(scene.members) + 2) if (n := MemberId(f"tie.{k}")) not in scene.members)
-    rail = Member(id=name, tube=first.tube, path=line(start, end), end_a=EndKind.JOINT, end_b=EndKind.JOINT)
-    return AddTube(member=rail, between=(first.id, second.id))
-
-
-def _parallel(a: Member, b: Member) -> bool:
+def parallel(a: Member, b: Member) -> bool:
+    """Whether two straight tubes have one direction."""
     return a.is_straight and b.is_straight and a.path.tangent(0.0).cross(b.path.tangent(0.0)).length < TINY
 
 
