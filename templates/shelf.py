@@ -152,16 +152,11 @@ def lay_out(p: ShelfParameters, shop: Shop) -> Frame:
         for n, z in enumerate(at.levels, start=1):
             _deck(frame, p, shop, at, n, z)
     _wall(frame, p, shop, at, posts)
-    _loads(frame, at, rails)
+    longs = [r for r in rails if r.startswith("long.")]
+    carries(frame, "on every level", *longs, share=float(len(at.levels)))
+    pushed_at(frame, next(r for r in longs if r.startswith(f"long.{len(at.levels)}.front")))
     _words(frame, p, shop, at)
     return frame.build()
-
-
-def _loads(frame: FrameBuilder, at: Lines, rails: list[MemberId]) -> None:
-    """State what a shelf is for: so much on every level at once; a push at the topmost rail."""
-    for n in range(1, len(at.levels) + 1):
-        carries(frame, "on every level", *(r for r in rails if r.startswith(f"long.{n}.")))
-    pushed_at(frame, next(r for r in rails if r.startswith(f"long.{len(at.levels)}.")))
 
 
 def _thickness(p: ShelfParameters, shop: Shop) -> float:

@@ -47,6 +47,7 @@ def test_what_is_not_there_any_more_is_not_measured():
     frame = frame_of("table", length="57in", width="27in", height="33in")
     document = frame_document(frame, WORKSHOP.units)
     document["member"] = [row for row in document["member"] if row["id"] != "rail.front"]
+    document["load"] = [row for row in document["load"] if row.get("member") != "rail.front"]
     document["fact"] = document["fact"][:1]
 
     assert _lines(frame_from_document(document, WORKSHOP, "table.toml")) == {}
