@@ -2,32 +2,101 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
+from typer.core import TyperGroup
 
 from tubeframe._version import __version__
-from tubeframe.cli.build import build_app
-from tubeframe.cli.check import check_app
-from tubeframe.cli.cut import cut
-from tubeframe.cli.fittings import fittings_app
-from tubeframe.cli.square import square
-from tubeframe.cli.templates import templates
-from tubeframe.cli.workshop import workshop_app
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+
+def _build() -> typer.Typer:
+    from tubeframe.cli.build import build_app
+
+    return build_app
+
+
+def _check() -> typer.Typer:
+    from tubeframe.cli.check import check_app
+
+    return check_app
+
+
+def _cut() -> typer.Typer:
+    from tubeframe.cli.cut import cut
+
+    return _alone(cut)
+
+
+def _templates() -> typer.Typer:
+    from tubeframe.cli.templates import templates
+
+    return _alone(templates)
+
+
+def _square() -> typer.Typer:
+    from tubeframe.cli.square import square
+
+    return _alone(square)
+
+
+def _workshop() -> typer.Typer:
+    from tubeframe.cli.workshop import workshop_app
+
+    return workshop_app
+
+
+def _fittings() -> typer.Typer:
+    from tubeframe.cli.fittings import fittings_app
+
+    return fittings_app
+
+
+def _alone(command: Callable[..., None]) -> typer.Typer:
+    made = typer.Typer(add_completion=False)
+    made.command()(command)
+    return made
+
+
+_COMMANDS: dict[str, Callable[[], typer.Typer]] = {
+    "build": _build,
+    "check": _check,
+    "templates": _templates,
+    "cut": _cut,
+    "square": _square,
+    "workshop": _workshop,
+    "fittings": _fittings,
+}
+
+
+class Commands(TyperGroup):
+    """The commands, each loaded when it is asked for: a stick plan does not wait for what a frame needs."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """List the commands."""
+        del ctx
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """Load a command; None when there is no such one."""
+        del ctx
+        if cmd_name not in _COMMANDS:
+            return None
+        command = typer.main.get_command(_COMMANDS[cmd_name]())
+        command.name = cmd_name
+        return command
+
 
 app = typer.Typer(
+    cls=Commands,
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
     help="From three numbers to a frame of conduit and clamp fittings that goes together.",
 )
-app.add_typer(build_app, name="build")
-app.add_typer(check_app, name="check")
-app.command()(templates)
-app.command()(cut)
-app.command()(square)
-app.add_typer(workshop_app, name="workshop")
-app.add_typer(fittings_app, name="fittings")
 
 
 def _version(value: bool) -> None:
