@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.job import Job
 
 _TINY = 1e-6
-_DIVES = 12
+_DIVES = 4
 _DIVES_A_NUMBER = 6
 _MOST_OPEN = 12
 _MOST_STEPS = 40_000
