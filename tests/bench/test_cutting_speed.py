@@ -48,13 +48,13 @@ def test_frames_are_proved_in_well_under_a_second():
     times, first, best = [], [], []
     for path in FRAMES:
         instance = read_instance(path)
-        start = time.perf_counter()
+        start = time.process_time()
         plan = plan_cuts(instance.needs, instance.stocks, saw=instance.saw, currency="USD")
-        times.append(time.perf_counter() - start)
+        times.append(time.process_time() - start)
         assert plan.lower_bound == plan.cost
         first.append(_filled_by_eye(instance, best=False) / plan.cost - 1.0)
         best.append(_filled_by_eye(instance, best=True) / plan.cost - 1.0)
-    log.info("%d frames: median %.2f s, worst %.2f s", len(times), statistics.median(times), max(times))
+    log.info("%d frames: median %.2f s, worst %.2f s of a processor", len(times), statistics.median(times), max(times))
     for name, more in (("first-fit decreasing", first), ("best-fit decreasing", best)):
         log.info(
             "%s costs %.1f %% more in the median, %.1f %% at most", name, 100 * statistics.median(more), 100 * max(more)
