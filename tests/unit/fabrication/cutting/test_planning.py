@@ -213,3 +213,18 @@ def test_a_plan_with_room_hangs_on_nothing():
     plan = plan_cuts([_need(1400.0, 2)], [_stock(3000.0)], saw=Saw(kerf=1.0), currency=None)
 
     assert plan.hangs_on == ()
+
+
+def test_what_cannot_be_used_of_a_stick_travels_with_its_last_part():
+    """1620 and 1320 of 3000 with 2950 usable: from 1620 to 3000 - 1320 - 50 = 1630, where 1620 is the roundest."""
+    stocks = [_stock(3000.0, usable=2950.0)]
+    plan = plan_cuts(
+        [_need(1620.0), _need(1320.0, mark="T2")],
+        stocks,
+        saw=Saw(kerf=0.0),
+        currency=None,
+        carry=1700.0,
+        units=Units.MILLIMETRE,
+    )
+
+    assert [(s.shop_cuts, s.ends, s.offcut) for s in plan.sticks] == [((1620.0,), (1620.0, 2940.0), 10.0)]
