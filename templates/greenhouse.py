@@ -1,9 +1,10 @@
-"""A round hoop greenhouse: bent hoops on ground stakes, purlins and base rails inside, braces at the corners."""
+"""A greenhouse or tunnel: bent hoops or straight rafters on anchors, purlins and base rails inside, braces, a cover."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from tubeframe.template import (
     INCH,
@@ -12,28 +13,41 @@ from tubeframe.template import (
     EndKind,
     Frame,
     FrameBuilder,
+    Hoop,
+    HoopNeeds,
     InputError,
     LengthAlong,
+    LongerThanAStick,
     MemberId,
     Moment,
-    Path,
     Problem,
+    Profile,
     Severity,
     Shop,
     Signal,
     Template,
     Vec,
+    YesNo,
+    a_choice,
     a_length,
     a_tube_size,
     carries,
+    fitted_out,
+    gable,
+    gothic_arch,
+    in_bays,
     parameters,
     pushed_at,
-    through,
+    round_hoop,
+    segmental_hoop,
     under,
 )
 
-COUPLER, SWIVEL, SLEEVE = "right-angle-coupler", "swivel-coupler", "sleeve-coupler"
-RIDGE = "purlin.ridge"
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+COUPLER, SWIVEL, RIDGE, EAVE = "right-angle-coupler", "swivel-coupler", "swivel-elbow", "swivel-elbow"
+RIDGE_PURLIN = "purlin.ridge"
 BEND_ANGLES = (10.0, 15.0, 22.5, 30.0)
 BASE_RAIL_HEIGHT = 3 * INCH
 BRACE_LOW = 7 * INCH
@@ -41,11 +55,61 @@ BRACE_STEP = 4 * INCH
 LEAST_BRACED_WALL = 24 * INCH
 MOST_WALL = 48 * INCH
 USUAL_WALL = 36 * INCH
-LEG_SPLIT = 6 * INCH
-SIDE_PURLIN_AT = 50.0
+PURLIN_SLOPES: dict[int, tuple[float, ...]] = {1: (), 3: (40.0,), 5: (55.0, 25.0)}
+"""How far the straights lean that side purlins are clamped to [degree], by the number of purlins."""
+TUCK = 18 * INCH
+PAST_THE_ENDS = 30 * INCH
+CLIP_SPACING = 24 * INCH
 CAPPED = (EndKind.CAP, EndKind.CAP)
 ACROSS = (Basis.OUTSIDE, Basis.CENTRES, Basis.INSIDE)
 UPRIGHT = (Basis.TOP, Basis.UNDER)
+
+
+class Shape(StrEnum):
+    """What a bay looks like across."""
+
+    ROUND = "round"
+    SEGMENTAL = "segmental"
+    GOTHIC = "gothic"
+    GABLE = "gable"
+
+    @property
+    def rises(self) -> tuple[float, float, float]:
+        """The least, the usual and the most rise over the wall, in widths."""
+        return {
+            Shape.ROUND: (0.5, 0.5, 0.5),
+            Shape.SEGMENTAL: (0.2, 0.3, 0.45),
+            Shape.GOTHIC: (0.55, 0.625, 0.85),
+            Shape.GABLE: (0.19, 0.5, 0.6),
+        }[self]
+
+    @property
+    def least_wall(self) -> float:
+        """The least straight wall: a post needs room for its eave [mm]."""
+        return 12 * INCH if self is Shape.GABLE else 0.0
+
+
+class Purlins(StrEnum):
+    """How many tubes run along the roof."""
+
+    ONE = "1"
+    THREE = "3"
+    FIVE = "5"
+
+
+class Anchor(StrEnum):
+    """What holds the feet down."""
+
+    STAKE = "stake"
+    BASE_FLANGE = "base-flange"
+
+
+class Sheet(StrEnum):
+    """What goes over it."""
+
+    FILM = "film"
+    NET = "net"
+    NONE = "none"
 
 
 @parameters
@@ -59,20 +123,48 @@ class GreenhouseParameters:
         inch=(24, 84, 132),
         metric=(600, 2100, 3300),
         bases=UPRIGHT,
-        left_out="half the width and 36 in of straight wall",
+        left_out="what the shape makes on a wall of 36 in",
+    )
+    shape: Shape = a_choice("across: round, flatter, pointed, or with straight rafters", default=Shape.ROUND)
+    wall: float | None = a_length(
+        "straight wall, floor to where the roof begins; a round hoop's follows from width and height",
+        inch=(0, 36, 48),
+        metric=(0, 900, 1200),
+        left_out="36 in, or what height and width leave",
     )
     spacing: float = a_length("of the hoops, at most", inch=(24, 36, 60), metric=(600, 900, 1500))
+    purlins: Purlins = a_choice("along the roof, the ridge among them", default=Purlins.THREE)
+    base_rails: YesNo = a_choice("along both sides, inside the feet", default=YesNo.YES)
+    wind_braces: YesNo = a_choice("at the corners, where the wall has 24 in", default=YesNo.YES)
+    anchor: Anchor = a_choice("what holds the feet down", default=Anchor.STAKE)
+    cover: Sheet = a_choice("what goes over it; it is put on the buying list", default=Sheet.FILM)
     tube: str = a_tube_size()
+
+    @property
+    def sides(self) -> float:
+        """Height of the straight wall [mm]."""
+        if self.shape is Shape.ROUND:
+            return USUAL_WALL if self.height is None else self.height - self.width / 2.0
+        if self.wall is not None:
+            return self.wall
+        if self.height is None:
+            return USUAL_WALL
+        usual = self.shape.rises[1] * self.width
+        return min(max(self.height - usual, self.shape.least_wall), USUAL_WALL)
 
     @property
     def crown(self) -> float:
         """Floor to the outside of the crown [mm]."""
-        return self.width / 2.0 + USUAL_WALL if self.height is None else self.height
+        return self.sides + self.shape.rises[1] * self.width if self.height is None else self.height
 
     def limits(self, shop: Shop) -> dict[str, tuple[float, float]]:
-        """Return what a round hoop of this width leaves of the height: half of it, and a straight wall [mm]."""
+        """Return what the shape of this width leaves of the height, over its wall [mm]."""
         del shop
-        return {"height": (self.width / 2.0, self.width / 2.0 + MOST_WALL)}
+        least, _, most = (share * self.width for share in self.shape.rises)
+        low, high = self.shape.least_wall, MOST_WALL if self.shape is Shape.ROUND else USUAL_WALL
+        if self.wall is not None and self.shape is not Shape.ROUND:
+            low = high = self.wall
+        return {"height": (low + least, high + most), "wall": (self.shape.least_wall, MOST_WALL)}
 
     def bases(self, shop: Shop) -> dict[str, dict[Basis, float]]:
         """Return what each basis is less than outside, and `under` the ridge purlin than the crown [mm]."""
@@ -82,149 +174,98 @@ class GreenhouseParameters:
         return {"width": across, "length": across, "height": under}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hoop:
-    """A hoop's shape [mm, degree]: n small bends a half, of one angle and radius; the circle they go round."""
-
-    width: float
-    wall: float
-    circle: float
-    bend_radius: float
-    bend_angle: float
-    stub: float
-    split_at: tuple[float, ...]
-    ridge_shift: float
-
-    @property
-    def bends_a_half(self) -> int:
-        """Bends in a quarter turn."""
-        return round(90.0 / self.bend_angle)
-
-
 def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
     """Lay a greenhouse out: hoops square to y, everything lengthwise tied to them from inside by couplers."""
     hoop = _hoop(p, shop)
     stations = _hoop_stations(p, shop)
     frame = FrameBuilder(name="greenhouse", tube=p.tube, length_along=LengthAlong.Y)
-    hoops = _hoops(frame, hoop, shop.outside(p.tube), stations)
+    hoops = [m for n, y in enumerate(stations, start=1) for m in _bent(frame, p, hoop, n, y)]
     frame.sized_by(hoops)
     _long_runs(frame, p, hoop, shop)
-    _braces(frame, p, hoop, shop, stations)
-    _loads(frame, p, hoops)
+    if p.wind_braces is YesNo.YES:
+        _braces(frame, p, hoop, shop, stations)
+    if p.cover is not Sheet.NONE:
+        _loads(frame, p, hoops)
     _words(frame, p, hoop, shop, len(stations))
     return frame.build()
 
 
 def _hoop(p: GreenhouseParameters, shop: Shop) -> Hoop:
-    outside, radius = shop.outside(p.tube), shop.bend_radius(p.tube)
-    circle, wall = (p.width - outside) / 2.0, p.crown - p.width / 2.0
-    for angle in BEND_ANGLES:
-        made = _bent(p, shop, wall, circle, radius, angle)
-        if made is not None:
-            return made
-    raise _refusal(
-        key="width",
-        message=f"at {shop.show(p.width)} no bend up to {BEND_ANGLES[-1]:g} degrees leaves straight enough for the "
-        f"clamps at the crown and for the base rail {shop.show(BASE_RAIL_HEIGHT)} above the floor",
-        remedy="make it wider or higher, or use a bender of a smaller radius",
+    """Find the smallest bends that leave straight enough for the clamps at the crown and for the base rail."""
+    needs = _needs(p, shop)
+    try:
+        made = next((h for h in (fitted_out(profile, needs, shop) for profile in _profiles(p, shop)) if h), None)
+    except LongerThanAStick as error:
+        message = (
+            f"a hoop {shop.show(p.width)} wide and {shop.show(p.crown)} high cannot be made from sticks of "
+            f"{shop.show(shop.stick_length(p.tube))}; the arc alone takes {shop.show(error.arc + 4 * INCH)} a half"
+        )
+        longer = f"add [[stock]] of {shop.show(error.half + 5 * INCH)} to the workshop file"
+        raise _refusal(key="width", message=message, remedy=f"make it narrower, or {longer}") from error
+    if made is not None:
+        return made
+    message = (
+        f"at {shop.show(p.width)} no bend up to {BEND_ANGLES[-1]:g} degrees leaves straight enough for the clamps at "
+        f"the crown and for the base rail {shop.show(BASE_RAIL_HEIGHT)} above the floor"
     )
+    raise _refusal(key="width", message=message, remedy="make it wider or higher, or use a bender of a smaller radius")
 
 
-def _bent(p: GreenhouseParameters, shop: Shop, wall: float, circle: float, radius: float, angle: float) -> Hoop | None:
-    """Try a bend angle: the crown's clamp and the base rail's clamp must both find a straight."""
-    stub = (circle - radius) * math.tan(math.radians(angle) / 2.0)
-    bends = round(90.0 / angle)
-    half = wall + bends * (2.0 * stub + radius * math.radians(angle))
-    whole = shop.fits_stick(2.0 * half, (wall + stub, wall + stub), p.tube)
-    shift = 0.0 if whole else shop.sleeve_off(COUPLER, p.tube)
-    off_bend = shop.fitting(COUPLER, p.tube).off_bend
-    if stub < shift + off_bend or wall + stub < BASE_RAIL_HEIGHT + off_bend:
-        return None
-    return Hoop(
-        width=p.width,
-        wall=wall,
-        circle=circle,
-        bend_radius=radius,
-        bend_angle=angle,
-        stub=stub,
-        split_at=() if whole else _splits(p, shop, wall, stub, half, bends),
-        ridge_shift=shift,
-    )
-
-
-def _splits(
-    p: GreenhouseParameters, shop: Shop, wall: float, stub: float, half: float, bends: int
-) -> tuple[float, ...]:
-    """Say where the sleeves of a hoop go [mm from a foot]: at the crown, and when a half is too long in the legs.
-
-    Where the arc alone is more than a stick: in the middle of a straight between two bends, as low as it goes.
-    """
-    if shop.fits_stick(half, (wall + stub, stub), p.tube):
-        return (half,)
-    clear = shop.sleeve_off(COUPLER, p.tube)
+def _needs(p: GreenhouseParameters, shop: Shop) -> HoopNeeds:
+    """Say what is clamped to a hoop: a brace at the spring line too, where the wall is high enough for one."""
     braced = _brace_low(p, shop) + _least_step(p, shop)
-    lowest = (braced if wall >= LEAST_BRACED_WALL else BASE_RAIL_HEIGHT) + clear
-    highest = wall + stub - shop.sleeve_off_bend(p.tube)
-    arc, pitch = half - wall, (half - wall) / bends
-    for at in _leg_split_places(wall, clear):
-        fits = shop.fits_stick(half - at, (wall + stub - at, stub), p.tube) and at <= shop.stick_length(p.tube)
-        if lowest <= at <= highest and fits:
-            return (at, half, 2.0 * half - at)
-    for k in (k for k in range(1, bends) if k != _purlin_bend(bends)):
-        at = wall + k * pitch
-        if shop.fits_stick(half - at, (stub, stub), p.tube) and shop.fits_stick(at, (wall + stub, stub), p.tube):
-            return (at, half, 2.0 * half - at)
-    raise _refusal(
-        key="width",
-        message=f"a hoop {shop.show(p.width)} wide and {shop.show(p.crown)} high cannot be made from sticks of "
-        f"{shop.show(shop.stick_length(p.tube))}; the arc alone takes {shop.show(arc + 4 * INCH)} a half",
-        remedy=f"make it narrower, or add [[stock]] of {shop.show(arc + wall + 5 * INCH)} to the workshop file",
+    return HoopNeeds(
+        tube=p.tube,
+        coupler=COUPLER,
+        ridge=RIDGE,
+        slopes=PURLIN_SLOPES[int(p.purlins.value)],
+        base=BASE_RAIL_HEIGHT,
+        clamped_below=braced if p.sides >= LEAST_BRACED_WALL else BASE_RAIL_HEIGHT,
     )
 
 
-def _purlin_bend(bends: int) -> int:
-    """Return after how many bends the straight comes that the side purlin is clamped to."""
-    angle = 90.0 / bends
-    return min(range(1, bends), key=lambda k: (abs(k * angle - SIDE_PURLIN_AT), k))
-
-
-def _leg_split_places(wall: float, clear: float) -> list[float]:
-    """List places below and above the spring line, best first; a brace may be clamped at the spring line itself."""
-    below = [wall - LEG_SPLIT * (1.0 - step / 8.0) for step in range(9)]
-    return [at for at in below if wall - at >= clear] + [wall + clear]
+def _profiles(p: GreenhouseParameters, shop: Shop) -> Iterator[Profile]:
+    """Give the shape in bends of each angle, the smallest first."""
+    left, radius = shop.outside(p.tube) / 2.0, shop.bend_radius(p.tube)
+    half, wall, rise = p.width / 2.0 - left, p.sides, p.crown - left - p.sides
+    if p.shape is Shape.GABLE:
+        yield gable(left, half, wall, rise)
+        return
+    for angle in BEND_ANGLES:
+        if p.shape is Shape.ROUND:
+            yield round_hoop(left, half, wall, radius, round(90.0 / angle))
+        elif p.shape is Shape.SEGMENTAL:
+            sweep = 2.0 * math.degrees(math.atan(rise / half))
+            yield segmental_hoop(left, half, wall, rise, radius, max(2, round(sweep / angle)))
+        else:
+            sweep = 180.0 - 2.0 * math.degrees(math.atan(rise / half))
+            yield gothic_arch(left, half, wall, rise, radius, max(2, round(sweep / angle)))
 
 
 def _hoop_stations(p: GreenhouseParameters, shop: Shop) -> tuple[float, ...]:
-    outside = shop.outside(p.tube)
-    run = p.length - outside
-    bays = math.ceil(run / p.spacing - 1e-9)
-    return tuple(outside / 2.0 + run * i / bays for i in range(bays + 1))
-
-
-def _hoops(frame: FrameBuilder, hoop: Hoop, outside: float, stations: tuple[float, ...]) -> list[MemberId]:
-    ends = (EndKind.STAKE, EndKind.STAKE)
-    return [
-        frame.tube(f"hoop.{i}", _hoop_path(hoop, outside, y), ends=ends, split_at=hoop.split_at)
-        for i, y in enumerate(stations, start=1)
-    ]
+    radius = shop.outside(p.tube) / 2.0
+    return in_bays(radius, p.length - radius, p.spacing)
 
 
 def _loads(frame: FrameBuilder, p: GreenhouseParameters, hoops: list[MemberId]) -> None:
     """State the sheet for wind and snow, what hangs under the ridge, and a push at the ridge."""
     frame.carry(Cover(over=tuple(hoops), width=p.width, length=p.length, height=p.crown))
-    carries(frame, "hung along the ridge", RIDGE)
-    pushed_at(frame, RIDGE)
+    carries(frame, "hung along the ridge", RIDGE_PURLIN)
+    pushed_at(frame, RIDGE_PURLIN)
 
 
-def _hoop_path(hoop: Hoop, outside: float, y: float) -> Path:
-    """Lay the polygon round the circle: it touches at the spring line and at the crown, so width and top are exact."""
-    middle, corner = hoop.width / 2.0, hoop.circle / math.cos(math.radians(hoop.bend_angle) / 2.0)
-    corners = [Vec(outside / 2.0, y, 0.0)]
-    for k in range(2 * hoop.bends_a_half):
-        turn = math.radians((k + 0.5) * hoop.bend_angle)
-        corners.append(Vec(middle - corner * math.cos(turn), y, hoop.wall + corner * math.sin(turn)))
-    corners.append(Vec(hoop.width - outside / 2.0, y, 0.0))
-    return through(corners, [hoop.bend_radius] * (len(corners) - 2))
+def _bent(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, n: int, y: float) -> list[MemberId]:
+    """Add one hoop, or the tubes of one pair of rafters."""
+    foot, profile = EndKind(p.anchor.value), hoop.profile.at(y)
+    if profile.is_one:
+        return [frame.tube(f"hoop.{n}", profile.whole, ends=(foot, foot), split_at=hoop.split_at)]
+    names = ("hoop",) if profile.eave is None else ("post", "rafter")
+    made = []
+    for hand, side in (("left", profile), ("right", profile.other_side)):
+        for name, part in zip(names, side.parts, strict=True):
+            ends = (foot if name != "rafter" else EndKind.JOINT, EndKind.JOINT)
+            made.append(frame.tube(f"{name}.{n}.{hand}", part, ends=ends, split_at=hoop.split_at))
+    return made
 
 
 def _long_runs(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop) -> None:
@@ -232,31 +273,40 @@ def _long_runs(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: S
     outside, offset = shop.outside(p.tube), shop.fitting(COUPLER, p.tube).offset
     over = shop.fitting(COUPLER, p.tube).overhang
     front, back = outside / 2.0 - over, p.length - outside / 2.0 + over
-    turn = math.radians(_purlin_bend(hoop.bends_a_half) * hoop.bend_angle)
-    inner = hoop.circle - offset
-    side = inner * math.cos(turn)
-    places = [
-        ("base.left", outside / 2.0 + offset, BASE_RAIL_HEIGHT),
-        ("base.right", p.width - outside / 2.0 - offset, BASE_RAIL_HEIGHT),
-        ("purlin.left", p.width / 2.0 - side, hoop.wall + inner * math.sin(turn)),
-        ("purlin.right", p.width / 2.0 + side, hoop.wall + inner * math.sin(turn)),
-        (RIDGE, p.width / 2.0 + hoop.ridge_shift, hoop.wall + inner),
-    ]
-    for name, x, z in places:
-        frame.tube(name, (Vec(x, front, z), Vec(x, back, z)), ends=CAPPED)
+    profile = hoop.profile
+    places = []
+    if p.base_rails is YesNo.YES:
+        places.append(("base", Vec(outside / 2.0 + offset, 0.0, BASE_RAIL_HEIGHT)))
+    sides = hoop.sides
+    for n, place in enumerate(sides, start=1):
+        places.append(("purlin" if len(sides) == 1 else f"purlin.{n}", place.at + place.inward * offset))
+    for name, at in places:
+        for hand, x in (("left", at.x), ("right", profile.mirrored(at).x)):
+            frame.tube(f"{name}.{hand}", (Vec(x, front, at.z), Vec(x, back, at.z)), ends=CAPPED)
+    ridge = profile.mirrored(hoop.ridge.at + hoop.ridge.inward * offset)
+    frame.tube("purlin.ridge", (Vec(ridge.x, front, ridge.z), Vec(ridge.x, back, ridge.z)), ends=CAPPED)
 
 
 def _braces(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]) -> None:
-    """Brace the corners, from low on the second hoop to the end hoop's spring line, inside the legs."""
-    if hoop.wall < LEAST_BRACED_WALL:
+    """Brace the corners, from low on the second hoop to high on the end hoop's leg, inside the legs."""
+    top = _brace_top(p, hoop, shop)
+    if hoop.profile.wall < LEAST_BRACED_WALL or top - _brace_low(p, shop) < BRACE_STEP:
         return
     outside, offset = shop.outside(p.tube), shop.fitting(SWIVEL, p.tube).offset
     sides = {"left": outside / 2.0 + offset, "right": p.width - outside / 2.0 - offset}
-    step = _brace_step(p, hoop, shop, stations)
+    step = _brace_step(p, top, shop, stations)
     for name, x, low, high, height in _brace_places(sides, stations, (_brace_low(p, shop), step)):
-        start, end = Vec(x, low, height), Vec(x, high, hoop.wall)
+        start, end = Vec(x, low, height), Vec(x, high, top)
         over = (end - start).unit * shop.fitting(SWIVEL, p.tube).overhang
         frame.tube(f"brace.{name}", (start - over, end + over), ends=CAPPED)
+
+
+def _brace_top(p: GreenhouseParameters, hoop: Hoop, shop: Shop) -> float:
+    """Say how high a brace goes on a leg: to the spring line, or as near as a bend or the eave lets it [mm]."""
+    swivel = shop.fitting(SWIVEL, p.tube)
+    if hoop.profile.eave is None:
+        return min(hoop.profile.wall, hoop.leg - swivel.off_bend)
+    return hoop.profile.wall - shop.fitting(EAVE, p.tube).reach - shop.tool_gap - swivel.grip
 
 
 def _brace_low(p: GreenhouseParameters, shop: Shop) -> float:
@@ -270,12 +320,12 @@ def _least_step(p: GreenhouseParameters, shop: Shop) -> float:
     return max(BRACE_STEP, shop.pitch(SWIVEL, SWIVEL, p.tube))
 
 
-def _brace_step(p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]) -> float:
+def _brace_step(p: GreenhouseParameters, top: float, shop: Shop, stations: tuple[float, ...]) -> float:
     """Say how much higher the second brace sits where two share a hoop, so that their ends pass each other clear.
 
     The one's overhang stays out of the other's clamp.
     """
-    rise, run = hoop.wall - _brace_low(p, shop), stations[1] - stations[0]
+    rise, run = top - _brace_low(p, shop), stations[1] - stations[0]
     swivel = shop.fitting(SWIVEL, p.tube)
     thick = shop.outside(p.tube) / 2.0 + swivel.body_radius + swivel.overhang
     return max(_least_step(p, shop), thick * math.hypot(rise, run) / run)
@@ -302,13 +352,26 @@ def _brace_places(
 
 def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, hoops: int) -> None:
     over = shop.fitting(COUPLER, p.tube).overhang
-    bends = f"{hoops}, each {2 * hoop.bends_a_half} bends of {hoop.bend_angle:g} degrees"
-    frame.fact("Hoops", f"{bends} above {shop.show(hoop.wall)} of straight wall")
-    frame.fact("Headroom", "{} under the ridge purlin; clamps hang lower", under("purlin.ridge"))
-    if hoop.ridge_shift:
-        frame.fact("Ridge", f"purlin {shop.show(hoop.ridge_shift)} right of the middle, clear of the crown sleeves")
+    profile = hoop.profile
+    bends = [round(math.degrees(b.angle), 1) for _, b in profile.half.bends] if profile.eave is None else []
+    if bends:
+        starts = shop.show(profile.half.bends[0][0])
+        number = f"{2 * bends.count(bends[-1])} bends of {bends[-1]:g} degrees"
+        frame.fact("Hoops", f"{hoops}, {number} each; the straight leg goes up to {starts}, where bending starts")
+    else:
+        frame.fact("Rafters", f"{hoops} pairs, {profile.straights[-1].slope_deg:.1f} degrees off level")
+    frame.fact("Headroom", "{} under the ridge purlin; clamps hang lower", under(RIDGE_PURLIN))
+    shift = profile.mirrored(hoop.ridge.at).x - profile.middle
+    if shift > 1.0:
+        frame.fact("Ridge", f"purlin {shop.show(shift)} right of the middle, clear of the crown's fittings")
     frame.fact("Overhang", f"purlins and base rails stand {shop.show(over)} past the end hoops, to the tube's middle")
-    _stake_words(frame, p, shop)
+    if p.anchor is Anchor.STAKE:
+        _stake_words(frame, p, shop)
+    else:
+        feet = 2 * hoops
+        frame.supply("screw or bolt with washer for a base flange, into a sleeper or a slab", 3 * feet)
+        frame.fact("Anchors", f"{feet} base flanges on sleepers or a slab; frame and film weigh little")
+    _cover_words(frame, p, hoop, shop, hoops)
     frame.caution(
         Signal.WARNING,
         Moment.COVERING,
@@ -329,6 +392,24 @@ def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop,
             f"hoops {shop.show(p.width)} wide of {p.tube} are beyond what builders use it for (10 ft)",
             "use emt-1 or make it narrower",
         )
+
+
+def _cover_words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, hoops: int) -> None:
+    """Put the cover on the buying list: over the hoops and tucked in at both sides, past both ends."""
+    if p.cover is Sheet.NONE:
+        return
+    girth = 2.0 * hoop.profile.half.length + math.pi * shop.outside(p.tube)
+    wide, long = girth + 2.0 * TUCK, p.length + 2.0 * PAST_THE_ENDS
+    clips = 2 * math.ceil(p.length / CLIP_SPACING) + 2 * math.ceil(girth / CLIP_SPACING)
+    what = {Sheet.FILM: "greenhouse film, UV, 6 mil", Sheet.NET: "shade net"}[p.cover]
+    frame.supply(f"{what}, {shop.show(wide)} x {shop.show(long)}", 1, "piece")
+    frame.supply("snap clip to the tubes' outside, on base rails and end hoops", clips)
+    frame.fact(
+        "Cover",
+        f"{shop.show(wide)} wide, {shop.show(long)} long: {shop.show(girth)} over a hoop, {shop.show(TUCK)} to "
+        f"tuck in on each side, {shop.show(PAST_THE_ENDS)} past each end",
+    )
+    frame.fact("Vents", "open 15 to 20 % of the floor's area, low on one side and high on the other")
 
 
 def _stake_words(frame: FrameBuilder, p: GreenhouseParameters, shop: Shop) -> None:
@@ -359,7 +440,7 @@ def _refusal(*, key: str, message: str, remedy: str) -> InputError:
 
 TEMPLATE = Template(
     name="greenhouse",
-    summary="a round hoop greenhouse on ground stakes",
+    summary="a greenhouse or tunnel of hoops or rafters",
     parameters=GreenhouseParameters,
     lay_out=lay_out,
 )

@@ -13,7 +13,7 @@ A template is one file with one constant `TEMPLATE`:
     TEMPLATE = Template(name="stand", summary="...", parameters=StandParameters, lay_out=lay_out)
 """
 
-from tubeframe.errors import InputError, Problem, Severity
+from tubeframe.errors import BendError, InputError, Problem, Severity
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import Frame, LengthAlong
@@ -29,7 +29,9 @@ from tubeframe.geometry.vector import Vec
 from tubeframe.template.basis import Basis
 from tubeframe.template.layout.boards import Board, Plot, Recess
 from tubeframe.template.layout.braces import Knee, diagonal, knee_step, least_knee, step_past
+from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out
 from tubeframe.template.layout.loads import carries, pushed_at
+from tubeframe.template.layout.profile import Place, Profile, gable, gothic_arch, round_hoop, segmental_hoop
 from tubeframe.template.layout.seat import Standing, cut_outs, on_ends, on_run, recesses_over, strips_along_x
 from tubeframe.template.layout.stations import apart, between, clear_above, clear_below, in_bays, spread
 from tubeframe.template.parameters import (
@@ -49,23 +51,29 @@ from tubeframe.template.template import Template
 __all__ = [
     "INCH",
     "Basis",
+    "BendError",
     "Board",
     "Cover",
     "Crates",
     "EndKind",
     "Frame",
     "FrameBuilder",
+    "Hoop",
+    "HoopNeeds",
     "InputError",
     "Knee",
     "LengthAlong",
     "LoadUse",
+    "LongerThanAStick",
     "MemberId",
     "Moment",
     "PanelUse",
     "Path",
+    "Place",
     "Plot",
     "Pocket",
     "Problem",
+    "Profile",
     "Recess",
     "Severity",
     "Shop",
@@ -89,7 +97,10 @@ __all__ = [
     "clear_below",
     "cut_outs",
     "diagonal",
+    "fitted_out",
+    "gable",
     "given",
+    "gothic_arch",
     "in_bays",
     "knee_step",
     "least_knee",
@@ -99,6 +110,8 @@ __all__ = [
     "parameters",
     "pushed_at",
     "recesses_over",
+    "round_hoop",
+    "segmental_hoop",
     "some_lengths",
     "spread",
     "step_past",

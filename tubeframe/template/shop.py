@@ -54,10 +54,10 @@ class Shop:
         """Return a tube's outside diameter [mm]."""
         return self.workshop.catalog.tube(tube).outside
 
-    def fitting(self, kind: str, tube: str) -> FittingSizes:
-        """Return the sizes of a kind of fitting on tubes of one size."""
+    def fitting(self, kind: str, tube: str, angle: float | None = None) -> FittingSizes:
+        """Return the sizes of a kind of fitting on tubes of one size; one that swings stands at an angle [degree]."""
         found, size = self.workshop.catalog.kind(kind), self.workshop.catalog.tube(tube)
-        sized = self.workshop.sized(found, dict.fromkeys((p.name for p in found.ports), size))
+        sized = self.workshop.sized(found, dict.fromkeys((p.name for p in found.ports), size), angle)
         branch = next((p for p in sized.ports if p.role is PortRole.BRANCH), None)
         grip = self.workshop.grip(found, size)
         return FittingSizes(
