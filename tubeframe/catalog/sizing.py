@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import LIFT, PortRole, setback_floor
-from tubeframe.catalog.measured import BETWEEN, LENGTHS, Measures, sizes_of
+from tubeframe.catalog.measured import ALL_SIZES, BETWEEN, LENGTHS, Measures, sizes_of
 from tubeframe.catalog.sized import SizedFitting, SizedPort
 from tubeframe.errors import CatalogError, Problem
 from tubeframe.geometry.units import Units, format_exact
@@ -55,9 +55,12 @@ class Sizing:
         return self._known(kind, sizes, "offset", (first + second) / 2.0 + self.rules.coupler_gap)
 
     def sized(self, kind: FittingKind, tubes: Mapping[str, TubeSize], angle: float | None) -> SizedFitting:
-        """Size a fitting for the tube in each port; CatalogError when a measured setback is under its floor."""
+        """Size a fitting for the tube in each port; CatalogError when what was measured is impossible on these."""
         sizes = sizes_of(kind, tubes)
         offset = self.offset(kind, sizes, tubes)
+        nearest = sum(tubes[p.name].outside for p in kind.ports) / 2.0
+        if "offset" in kind.deciding and offset < nearest - _ROUNDING:
+            raise CatalogError(self._too_near(kind, offset, nearest, sizes))
         return SizedFitting(
             kind=kind,
             sizes=sizes,
@@ -111,21 +114,45 @@ class Sizing:
             return floor + kind.setback_over_floor
         measured, on = found
         if measured < floor - _ROUNDING:
-            raise CatalogError(self._below_floor(kind.key, measured, floor, turned, sizes, on))
+            raise CatalogError(self._below_floor(kind, (measured, floor), turned, sizes, on))
         return measured
 
-    def _below_floor(self, kind: str, measured: float, floor: float, angle: float, sizes: Sizes, on: Sizes) -> Problem:
+    def _below_floor(
+        self, kind: FittingKind, lengths: tuple[float, float], angle: float, sizes: Sizes, on: Sizes
+    ) -> Problem:
         """Tell of an impossible setback, and for which size it was measured."""
-        name = BETWEEN.join(sizes)
+        name, table = BETWEEN.join(sizes), f'[fittings.{kind.key}."{BETWEEN.join(sizes)}"]'
+        measured, floor = (format_exact(length, self.units) for length in lengths)
+        remedy = "measure again: from the run's centreline to the end of the branch"
+        if kind.swings:
+            remedy = f"measure it at that angle, and write setback = {{{angle:.0f} = ...}} under {table}"
+        elif not on:
+            remedy = f"measure it on {name} too and write that under {table}"
         return Problem(
             where="workshop",
-            key=".".join(["fittings", kind, *([f'"{BETWEEN.join(on)}"'] if on else []), "setback"]),
-            message=f"{format_exact(measured, self.units)} is under {format_exact(floor, self.units)}, where a "
-            f"square-cut end already touches the other tube (on {name}, at {angle:.0f} degrees)",
-            remedy="measure again: from the run's centreline to the end of the branch"
-            if on
-            else f'measure it on {name} too and write that under [fittings.{kind}."{name}"]',
+            key=f"{_table(kind, on)}.setback",
+            message=f"{measured} is under {floor}, where a square-cut end already touches the other tube "
+            f"(on {name}, at {angle:.0f} degrees)",
+            remedy=remedy,
         )
+
+    def _too_near(self, kind: FittingKind, offset: float, nearest: float, sizes: Sizes) -> Problem:
+        """Tell of an offset at which the tubes, or the tube and the wall, would be in each other."""
+        name = BETWEEN.join(sizes)
+        on = next((m.sizes for m in self.measured.of(kind.key, sizes) if m.offset is not None), ALL_SIZES)
+        return Problem(
+            where="workshop",
+            key=f"{_table(kind, on)}.offset",
+            message=f"{format_exact(offset, self.units)} is under {format_exact(nearest, self.units)}, where {name} "
+            "already touches what it is held off",
+            remedy="measure again, between the centrelines or from one to the wall"
+            if on
+            else f'measure it on {name} too and write that under [fittings.{kind.key}."{name}"]',
+        )
+
+
+def _table(kind: FittingKind, on: Sizes) -> str:
+    return ".".join(["fittings", kind.key, *([f'"{BETWEEN.join(on)}"'] if on else [])])
 
 
 def _pivot(kind: FittingKind, tubes: Mapping[str, TubeSize]) -> float:

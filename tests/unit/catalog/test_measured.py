@@ -167,3 +167,24 @@ def test_a_size_that_is_none():
     assert "did you mean 'emt-3/4'?" in problem
     (problem,) = told(tee={"tube-25x1": {"5": {"setback": "14 mm"}}})
     assert 'write it in quotes: [fittings.tee."tube-25x1.5"]' in problem
+
+
+def test_an_impossible_offset_is_told_where_it_is_used():
+    """Two 3/4 tubes touch at 0.922 in, two of 1-1/4 at 1.510 in; a wall at half of that."""
+    shop = shop_of(**{"right-angle-coupler": {"offset": "1.11 in"}, "wall-bracket": {"offset": "0.5 in"}})
+
+    assert sized(shop, "right-angle-coupler", "emt-3/4").offset == pytest.approx(1.11 * INCH)
+    with pytest.raises(CatalogError, match=r"1\.110 in is under 1\.510 in.* measure it on emt-1-1/4 too"):
+        sized(shop, "right-angle-coupler", "emt-1-1/4")
+    with pytest.raises(CatalogError, match=r"0\.500 in is under 0\.755 in"):
+        sized(shop, "wall-bracket", "emt-1-1/4")
+    (line,) = told(**{"swivel-coupler": {"emt-3/4": {"offset": "0.9 in"}}})
+    assert line.startswith("my.toml: fittings.swivel-coupler.emt-3/4.offset: 0.900 in is under 0.922 in")
+
+
+def test_an_impossible_setback_of_a_swinging_kind_asks_for_its_angle():
+    shop = shop_of(**{"swivel-tee": {"setback": "0.6 in"}})
+
+    assert setback(shop, "swivel-tee", "emt-3/4", angle=90.0) == pytest.approx(0.6)
+    with pytest.raises(CatalogError, match=r"write setback = \{45 = \.\.\.\} under \[fittings\.swivel-tee"):
+        sized(shop, "swivel-tee", "emt-3/4", angle=45.0)

@@ -9,7 +9,7 @@ from tubeframe.errors import CatalogError
 
 NEW = """
 [[kind]]
-key = "long-tee"
+key = "row-of-this-test"
 about = "holds an end square on a tube that passes through, with a long socket"
 source = "our own, from a drawing of ours"
 ports = [
@@ -42,12 +42,12 @@ def test_every_row_names_its_source():
 def test_a_new_row_comes_after_the_plain_ones():
     catalog = with_kind(NEW)
 
-    assert catalog.kind("long-tee").source.startswith("our own")
+    assert catalog.kind("row-of-this-test").source.startswith("our own")
     assert catalog.tee.key == "tee"
 
 
 def test_all_mistakes_of_a_row_are_told_with_file_line_and_key():
-    row = NEW.replace("long-tee", "odd").replace('role = "branch"', 'role = "arm"')
+    row = NEW.replace("row-of-this-test", "odd").replace('role = "branch"', 'role = "arm"')
     row = row.replace("axis = [1, 0, 0], up = [0, 0, 1]", "axis = [2, 0, 0]").replace("about", "abuot")
     row = row.replace('["branch", [0, 1, 0]]', '["third", [0, 1, 0]]').replace("source", "sauce")
 
@@ -67,16 +67,22 @@ def test_all_mistakes_of_a_row_are_told_with_file_line_and_key():
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        (('"long-tee"', '"tee"'), ["tee: this key is there twice"]),
-        (('"branch", role', '"run", role'), ["long-tee.ports[2].name: 'run' is there twice"]),
-        (("ports = [", "prots = ["), ["long-tee.ports: it is missing"]),
-        (("ears = ", "ears_in = 3\nears2 = "), ["long-tee.ears: it is missing"]),
-        (("axis = [0, 0, 1], up = [1, 0, 0]", "axis = [0, 0, 1], up = [0, 0, 1]"), ["long-tee.ports[2].up: it lies"]),
+        (('"row-of-this-test"', '"tee"'), ["tee: this key is there twice"]),
+        (('"branch", role', '"run", role'), ["row-of-this-test.ports[2].name: 'run' is there twice"]),
+        (("ports = [", "prots = ["), ["row-of-this-test.ports: it is missing"]),
+        (("ears = ", "ears_in = 3\nears2 = "), ["row-of-this-test.ears: it is missing"]),
+        (
+            ("axis = [0, 0, 1], up = [1, 0, 0]", "axis = [0, 0, 1], up = [0, 0, 1]"),
+            ["row-of-this-test.ports[2].up: it lies"],
+        ),
         (
             ("axis = [0, 0, 1], up = [1, 0, 0]", "axis = [-1, 0, 0], up = [0, 0, 1]"),
-            ["long-tee.ports: run and branch stand at 0 degrees"],
+            ["row-of-this-test.ports: run and branch stand at 0 degrees"],
         ),
-        (('["run", [0, 1, 0]]', '["run", [1, 0, 0]]'), ["long-tee.ears[1]: it sticks out along the axis of run"]),
+        (
+            ('["run", [0, 1, 0]]', '["run", [1, 0, 0]]'),
+            ["row-of-this-test.ears[1]: it sticks out along the axis of run"],
+        ),
         (('role = "branch", axis = [0, 0, 1]', 'role = "run", axis = [0, 1, 0]'), ["two runs through one point"]),
         (('role = "branch"', 'role = "end"'), ["a port of role end is the only one"]),
         (("up = [1, 0, 0] }", "up = [1, 0, 0], swing_deg = [90, 30] }"), ["swing_deg: two angles from 0 to 180"]),

@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 
 from tests.unit.joints.test_planted_faults import OUT, SOUND, WORKSHOP, _frame, post, rail
+from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.errors import Severity
 from tubeframe.geometry.units import Units
 from tubeframe.joints.repair.operations import Move
@@ -102,3 +103,17 @@ def test_an_end_that_just_misses_a_tube_is_moved_onto_it():
     frame = _frame(*SOUND, ("back", [[25, 0, 400], [25, 500, 400]], ("joint", "cap")))
 
     assert _words(frame)[0] == 'move back 1" left: to 15 3/4" from the lower end of left; use 1 tee'
+
+
+def test_a_repair_that_a_measured_fitting_forbids_is_not_offered():
+    """A swivel tee that holds 0.6 in at every angle cannot be turned to 30 degrees; the rest is still tried."""
+    shop = workshop_from_document({"fittings": {"swivel-tee": {"setback": "0.6 in"}}}, "my.toml")
+    knee = ("knee", [[0, 0, 400], [0, 120, 400 + 400]], ("joint", "cap"))
+    frame = _frame(*SOUND, knee)
+
+    assert [f.code for f in jointed(frame, shop).findings if f.severity is Severity.ERROR] == ["J-no-fitting"]
+    assert all(_errors_in(r.after, shop) == [] for r in repairs(frame, shop))
+
+
+def _errors_in(frame, shop):
+    return [f.code for f in jointed(frame, shop).findings if f.severity is Severity.ERROR]

@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.errors import BendError, FrameError
+from tubeframe.errors import BendError, CatalogError, FrameError
 from tubeframe.geometry.tolerance import PLANE_MM
 from tubeframe.joints.repair.attempts import attempts
 from tubeframe.joints.repair.faults import Fault, faults_of
@@ -126,7 +126,7 @@ def _promising(fault: Fault, scene: Scene) -> Iterator[tuple[int, Attempt]]:
         if all(m.path.length > PLANE_MM for m in attempt.frame.members):
             try:
                 gain = nearby.gain(fault, attempt.frame)
-            except (BendError, FrameError):
+            except (BendError, CatalogError, FrameError):
                 continue
             if gain is not None:
                 yield gain, attempt
@@ -143,7 +143,7 @@ def _checked(fault: Fault, scene: Scene, attempt: Attempt) -> tuple[Repair, Scen
     """Check a whole changed frame; None when the change is no repair."""
     try:
         after = scene_of(attempt.frame, resolved(attempt.frame, scene.workshop), scene.workshop)
-    except (BendError, FrameError):
+    except (BendError, CatalogError, FrameError):
         return None
     was, now = soundness(scene), soundness(after)
     brings = brings_errors(scene.found.findings, after.found.findings, uncovered(fault, scene))
