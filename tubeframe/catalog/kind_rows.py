@@ -92,7 +92,7 @@ def _ears(row: Row, ports: Sequence[Port]) -> Iterator[Ear]:
             row.wrong(key, f"a port's name and a direction are needed, not {ear!r}")
             continue
         name, toward = ear[0], row.unit_vector(key, ear[1])
-        if name not in by_name:
+        if not isinstance(name, str) or name not in by_name:
             row.wrong(key, f"there is no port {name!r}", f"ports: {', '.join(by_name)}")
         elif toward is not None and toward.across(by_name[name].axis).length < TINY:
             row.wrong(key, f"it sticks out along the axis of {name}", "let it point to the side")
@@ -103,26 +103,32 @@ def _ears(row: Row, ports: Sequence[Port]) -> Iterator[Ear]:
 def _hangs_together(row: Row, kind: FittingKind) -> bool:
     """Tell whether the ports make one fitting: an end piece is alone, a coupler has two runs, one port turns."""
     runs, swings = kind.ports_of(PortRole.RUN), [p for p in kind.ports if p.swing]
-    wrong = []
-    if kind.is_end_piece and len(kind.ports) > 1:
-        wrong.append("a port of role end is the only one of its fitting")
+    alone = len(kind.ports) == 1
     if kind.on_floor and not kind.is_end_piece:
         row.wrong("on_floor", "only a fitting with a port of role end stands on the floor")
     if kind.inside and not kind.is_sleeve:
         row.wrong("inside", "only a sleeve of two branches in line goes into its tubes")
-    if kind.wall and (len(kind.ports) != 1 or not runs or abs(kind.wall.dot(runs[0].axis)) > TINY):
+    if kind.wall and not (alone and runs and abs(kind.wall.dot(runs[0].axis)) <= TINY):
         row.wrong("wall", "only a fitting of one run stands on a wall, square to its tube")
-    if any(p.loose and p.role is not PortRole.RUN for p in kind.ports):
-        wrong.append("only a run turns loose in its port")
-    if len(runs) > 1 and not kind.is_coupler:
-        wrong.append("two runs through one point: `lift` one of them")
-    if kind.is_coupler and (len(kind.ports) != 2 or len(runs) != 2 or kind.ports[0].lifted or kind.ports[1].axis.z):
-        wrong.append("a `lift` is for the second of two runs that lie across z")
-    if len(swings) > 1 or (swings and not _swings_from_x(kind, swings[0])):
-        wrong.append("one port at most swings: square to x, from another one, which lies along x")
+    rules = {
+        "a port of role end is the only one of its fitting": alone or not kind.is_end_piece,
+        "a branch needs another port to be held to": not alone or not kind.ports_of(PortRole.BRANCH),
+        "only a run turns loose in its port": all(p.role is PortRole.RUN for p in kind.ports if p.loose),
+        "two runs through one point: `lift` one of them": len(runs) < 2 or kind.is_coupler,
+        "a `lift` is for the second of two runs that lie across z": not kind.is_coupler or _is_lifted_right(kind),
+        "one port at most swings: square to x, from another one, which lies along x": not swings
+        or (len(swings) == 1 and _swings_from_x(kind, swings[0])),
+    }
+    wrong = [message for message, holds in rules.items() if not holds]
     for message in wrong:
         row.wrong("ports", message)
     return not wrong
+
+
+def _is_lifted_right(kind: FittingKind) -> bool:
+    first, *others = kind.ports
+    roles = {p.role for p in kind.ports}
+    return len(others) == 1 and roles == {PortRole.RUN} and not first.lifted and not others[0].axis.z
 
 
 def _swings_from_x(kind: FittingKind, port: Port) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
     from tubeframe.catalog.fitting import FittingKind
     from tubeframe.catalog.rows import UserTable
     from tubeframe.catalog.tube import TubeSize
+
+
+_DEGREES = re.compile(r"[0-9]+(\.[0-9]+)?")
 
 
 def measures(table: UserTable, catalog: Catalog) -> Measures:
@@ -137,7 +141,7 @@ def _by_angle(row: UserTable, table: Mapping[str, object], kind: FittingKind) ->
             row.wrong(key, "an angle with a point has to stand in quotes", "write for example {\"22.5\" = '2 in'}")
             continue
         length = row.as_length(key, value)
-        if not text.replace(".", "", 1).isdigit():
+        if not _DEGREES.fullmatch(text):
             row.wrong(key, "an angle in degrees is needed", "write for example setback = {45 = '1.5 in'}")
             continue
         angle = kind.counted(float(text))

@@ -52,12 +52,12 @@ class Row(Table):
         value = self.take(key)
         if value is None and default:
             return default
-        if value in names:
-            return str(value)
+        if isinstance(value, str) and value in names:
+            return value
         self.wrong(
             key, f"{value!r} is not known" if value is not None else "it is missing", f"known: {', '.join(names)}"
         )
-        return next(iter(names))
+        return next(iter(names), "")
 
     def unit_vector(self, key: str, value: object = None) -> Vec | None:
         """Take three numbers that make a direction one long; None when they do not."""
@@ -109,8 +109,15 @@ class TableFile:
         data = self._data.get(key, [])
         rows = data if isinstance(data, list) else [data]
         made, seen = list[Row](), dict[str, None]()
+        if not rows:
+            self._problems.append(Problem(where=self._name, key=key, message=f"there is no [[{key}]]"))
         for n, row in enumerate(rows):
             where = self._where(rf"\[\[\s*{key}\s*\]\]", n)
+            if not isinstance(row, dict):
+                self._problems.append(
+                    Problem(where=where, key=f"{key}[{n + 1}]", message=f"a table is needed, not {row!r}")
+                )
+                continue
             name = str(row.get("key", f"{key}[{n + 1}]"))
             if name in seen:
                 self._problems.append(Problem(where=where, key=name, message="this key is there twice"))

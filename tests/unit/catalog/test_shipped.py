@@ -67,6 +67,12 @@ def test_all_mistakes_of_a_row_are_told_with_file_line_and_key():
 @pytest.mark.parametrize(
     ("change", "words"),
     [
+        (('{ name = "run", role = "run", axis = [1, 0, 0], up = [0, 0, 1] },', ""), ["a branch needs another port"]),
+        (('role = "run", axis', 'role = ["run"], axis'), ["ports[1].role: ['run'] is not known"]),
+        (('["run", [0, 1, 0]]', "[[], [0, 1, 0]]"), ["ears[1]: there is no port []"]),
+        (("ears = ", "inside = true\nears = "), ["inside: only a sleeve"]),
+        (("ears = ", "wall = [0, 0, 1]\nears = "), ["wall: only a fitting of one run"]),
+        (("up = [1, 0, 0] }", "up = [1, 0, 0], loose = 3 }"), ["loose: true or false is needed"]),
         (('"row-of-this-test"', '"tee"'), ["tee: this key is there twice"]),
         (('"branch", role', '"run", role'), ["row-of-this-test.ports[2].name: 'run' is there twice"]),
         (("ports = [", "prots = ["), ["row-of-this-test.ports: it is missing"]),
@@ -110,6 +116,7 @@ def test_each_wrong_row(change, words):
         ("stakes", ('tube = "emt-1"', 'tube = "emt-9"'), "tube: 'emt-9' is not known"),
         ("bolts", ("key_mm = 5.0", "key_mm = [5]"), "m6-socket.key_mm: one length from 0 up is needed"),
         ("materials", ("[[material]]", "[[material"), "materials.toml: it is not TOML"),
+        ("materials", ("[[material]]", "[[matter]]"), "materials.toml: material: there is no [[material]]"),
     ],
 )
 def test_each_wrong_table(table, change, words):

@@ -114,3 +114,22 @@ def test_a_table_that_is_none_says_what_one_looks_like(given, words):
     (problem,) = caught.value.problems
     assert words in problem.message
     assert "4ftx8ft" in problem.remedy
+
+
+def test_benders_stand_side_by_side():
+    both = {"bender": [{"tube": "emt-3/4", "take_up": "6 in"}, {"tube": "emt-1", "radius": "7 in"}]}
+    shop = workshop_from_document(both, "my.toml")
+    assert shop.bend_radius("emt-3/4") == pytest.approx((6 - 0.461) * 25.4)
+    assert shop.bend_radius("emt-1") == pytest.approx(7 * 25.4)
+
+    one = workshop_from_document({"bender": both["bender"][1]}, "my.toml")
+    assert one.bend_radius("emt-1") == pytest.approx(7 * 25.4)
+    with pytest.raises(InputError, match=r"bender\[2\]\.tube: there is a bender for emt-1 already"):
+        workshop_from_document({"bender": [both["bender"][1]] * 2}, "my.toml")
+
+
+def test_the_choice_of_kinds_is_one_of_two():
+    assert workshop_from_document({"prefer": "cheapest"}, "my.toml").prefer.value == "cheapest"
+    assert workshop_from_document({}, "my.toml").prefer.value == "plainest"
+    with pytest.raises(InputError, match="did you mean 'cheapest'"):
+        workshop_from_document({"prefer": "cheap"}, "my.toml")
