@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from tests.bays import rack_of
 from tests.building import words_of
 from tests.unit.joints.test_planted_faults import SOUND, WORKSHOP, post, rail
 from tubeframe.catalog.rules import KEY_LEAD as LEAD
 from tubeframe.frame.document import frame_from_document
+from tubeframe.joints.obstacles import Bar, Brick, Drum
 from tubeframe.joints.resolve import jointed
 from tubeframe.words.directions import direction_word
 
@@ -112,3 +114,18 @@ def test_a_tees_head_faces_away_from_its_branch(size):
     (run,) = [b for b in _jointed(_RUN, _BRANCHES["up"], tube=size).bolts if b.port == "run"]
 
     assert direction_word(run.head) == "down"
+
+
+def test_a_bolts_neighbours_are_looked_at_only_however_long_the_rack_is(monkeypatch):
+    """Things looked at a bolt stay the same from 66 tubes to 246."""
+    looked_at = []
+    for kind in (Bar, Drum, Brick):
+        free = kind.free
+        monkeypatch.setattr(kind, "free", lambda *a, free=free: (looked_at.append(1), free(*a))[1])
+    counts = []
+    for bays in (8, 33):
+        looked_at.clear()
+        bolts = jointed(rack_of(bays), WORKSHOP).bolts
+        counts.append(len(looked_at) / len(bolts))
+
+    assert 1.0 < counts[1] <= counts[0] * 1.1 <= 60.0
