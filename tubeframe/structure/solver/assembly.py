@@ -41,20 +41,25 @@ class System:
 
     def reduced(self, matrix: Sparse) -> Sparse:
         """Return a matrix over all numbers as one over the free ones."""
-        ways = self.numbering.whole[:, self.numbering.free]
+        ways = self.numbering.ways
         return (ways.T @ matrix @ ways).tocsc()
 
     def forces(self, forces: Forces) -> tuple[Floats, Floats]:
         """Return what acts, over all numbers, and on the elements' ends in their own axes (n, 12)."""
         per_length = np.zeros((len(self.model.bars), 3))
-        for spread in forces.bars:
-            per_length[spread.bar] += list(spread.per_length)
+        if forces.bars:
+            spread = np.array([(b.per_length.x, b.per_length.y, b.per_length.z) for b in forces.bars])
+            np.add.at(per_length, [b.bar for b in forces.bars], spread)
         local = np.einsum("eij,ej->ei", self.axes, per_length[self.numbering.bar])
         own = self.beams.spread(local)
         found = np.zeros(self.numbering.count)
         np.add.at(found, self.numbering.dofs, np.einsum("eji,ej->ei", self.turned, own))
-        for at in forces.points:
-            found[6 * at.point : 6 * at.point + 6] += [*at.force, *at.moment]
+        if forces.points:
+            at = np.array(
+                [(p.force.x, p.force.y, p.force.z, p.moment.x, p.moment.y, p.moment.z) for p in forces.points]
+            )
+            numbers = 6 * np.array([p.point for p in forces.points])[:, None] + np.arange(6)
+            np.add.at(found, numbers, at)
         return found, own
 
     @property
@@ -68,7 +73,7 @@ class System:
 
 def assembled(model: Model) -> System:
     """Give a model its numbers and put its stiffness together."""
-    points = np.array([list(p) for p in model.points])
+    points = np.array([(p.x, p.y, p.z) for p in model.points])
     way = points[[b.end for b in model.bars]] - points[[b.start for b in model.bars]]
     axes = own_axes(way)
     numbering = numbered(model, axes)

@@ -63,7 +63,7 @@ def buckling(answer: Answer) -> float | None:
 def modes(system: System, count: int) -> tuple[Mode, ...]:
     """Return the slowest ways of swinging; a frame that folds does it at nothing a second."""
     values, shapes = _slowest(system, count, shapes=True)
-    ways = system.numbering.whole[:, system.numbering.free]
+    ways = system.numbering.ways
     order = np.argsort(values, kind="stable")
     return tuple(Mode(frequency=_per_second(values[k]), shape=ways @ shapes[:, k]) for k in order)
 

@@ -48,6 +48,7 @@ def factored(matrix: Sparse) -> Factor | None:
             (ones @ matrix @ ones).tocsc(),
             permc_spec="MMD_AT_PLUS_A",
             diag_pivot_thresh=0.0,
+            panel_size=1,  # so few columns are alike that panels of them cost more than they save
             options={"SymmetricMode": True, "Equil": False},
         )
     except RuntimeError:  # what the library raises for an exact zero

@@ -15,6 +15,7 @@ import numpy as np
 from scipy import sparse
 
 from tubeframe.structure.solver.elements import Flags, Floats, Indices, own_axes
+from tubeframe.structure.solver.model import RIGID
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,7 +33,7 @@ class Numbering:
     """The numbers of a model.
 
     Of its elements: `bar` (n,), `dofs` (n, 12), and whether the turns at an end are in own axes (n, 2). `whole` maps
-    what links leave to all; `free` are the columns of it that are not held.
+    what links leave to all; `free` are the columns of it that are not held, `ways` is the map with these alone.
     """
 
     count: int
@@ -40,6 +41,7 @@ class Numbering:
     dofs: Indices
     turns_own: Flags
     whole: Sparse
+    ways: Sparse
     free: Indices
     held: Indices
     springs: Sparse
@@ -52,7 +54,7 @@ def numbered(model: Model, axes: Floats) -> Numbering:
         (k, side, spring)
         for k, bar in enumerate(model.bars)
         for side, spring in enumerate((bar.start_spring, bar.end_spring))
-        if not spring.is_rigid
+        if spring is not RIGID and not spring.is_rigid
     ]
     first, last = (np.array([getattr(b, name) for b in model.bars]) for name in ("start", "end"))
     at = np.stack([first, last], axis=1)
@@ -73,6 +75,7 @@ def numbered(model: Model, axes: Floats) -> Numbering:
         dofs=dofs,
         turns_own=sprung,
         whole=tied,
+        ways=tied[:, free],
         free=free,
         held=held.astype(np.int64),
         springs=_springs(model, rows, count),

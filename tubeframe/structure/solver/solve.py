@@ -92,7 +92,7 @@ def second_order(system: System, forces: Forces) -> Answer | None:
 def _answer(system: System, factor: Factor, forces: Forces, geometric: Floats | None = None) -> Answer:
     numbering = system.numbering
     acting, on_ends = system.forces(forces)
-    ways = numbering.whole[:, numbering.free]
+    ways = numbering.ways
     moves = ways @ factor.solve(ways.T @ acting)
     own = system.own_stiffness if geometric is None else system.own_stiffness + geometric
     local = np.einsum("eij,ej->ei", system.turned, moves[numbering.dofs])
