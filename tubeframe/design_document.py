@@ -6,12 +6,14 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from tubeframe._version import __version__
+from tubeframe.assembly.counts import labels, step_parts
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.fabrication.cutting.document import cut_plan_document
 from tubeframe.geometry.path import Arc
 from tubeframe.joints.loops import rings
 from tubeframe.words.findings import told
 from tubeframe.words.steps import told_steps
+from tubeframe.words.tools import tool_list
 from tubeframe.words.verdicts import strength_note, verdict_document
 
 if TYPE_CHECKING:
@@ -91,7 +93,12 @@ def design_document(design: Design) -> Plain:
             for p in made.buying
         ],
         "subframes": [{"id": s.id, "members": list(s.members)} for s in design.assembly.flats],
-        "steps": [_step(s) for s in told_steps(design)],
+        "tools": list(tool_list(design)),
+        "steps": [_step(s, design) for s in told_steps(design)],
+        "labels": [
+            {"member": p.tube, "mark": p.mark, "end_a": p.end_a, "end_b": p.end_b}
+            for p in labels(design.parts, design.jointed)
+        ],
         "faces": [_face(f) for f in design.assembly.faces],
         "verdicts": [verdict_document(v, design.workshop.units) for v in design.verdicts],
         "strength_note": strength_note(covered=design.frame.cover is not None),
@@ -261,10 +268,17 @@ def _bend_sheet(sheet: BendSheet) -> Plain:
     }
 
 
-def _step(step: ToldStep) -> Plain:
+def _step(step: ToldStep, design: Design) -> Plain:
+    counted = step_parts(step.data, design.parts, design.jointed)
     return {
         "number": step.number,
         "title": step.title,
+        "work": step.data.work.name.lower().replace("_", "-"),
+        "parts": [
+            {"what": what, "name": c.name, "quantity": c.quantity}
+            for what, counts in (("tube", counted.tubes), ("fitting", counted.fittings), ("board", counted.boards))
+            for c in counts
+        ],
         "adds": {"members": list(step.tubes), "joints": list(step.joints), "panels": list(step.panels)},
         "raises": [_raising(r) for r in step.data.raises],
         "operations": [_operation(o) for o in step.data.operations],

@@ -11,6 +11,7 @@ from tubeframe.geometry.units import Units, format_exact, format_length
 from tubeframe.parts.explain import explained
 from tubeframe.words.findings import told
 from tubeframe.words.fittings import generic_words
+from tubeframe.words.lengths import term_words
 from tubeframe.words.reasons import reason_words
 
 if TYPE_CHECKING:
@@ -86,7 +87,9 @@ def explain_lines(design: Design, mark: str) -> list[str]:
         )
     piece, units = groups[mark].first, design.workshop.units
     terms = explained(piece, {str(j.id): j.kind for j in design.jointed.joints})
-    rows = [f"  {'-' if t.length < 0 else '+'} {format_exact(abs(t.length), units):>12}  {t.words}" for t in terms]
+    rows = [
+        f"  {'-' if t.length < 0 else '+'} {format_exact(abs(t.length), units):>12}  {term_words(t)}" for t in terms
+    ]
     cut = format_length(piece.cut_rounded, units)
     return [
         f"{mark}, as {piece.id}:",

@@ -110,9 +110,10 @@ def head_words(step: Step, design: Design) -> tuple[str, ...]:
         if head.joint in new:
             key = (kinds[head.joint], _REASONS[head.behind])
             found.setdefault(key, {})[ways[head.joint, head.port]] = None
+    stood = " as it will stand" if step.work is Work.FLAT else ""
     return tuple(
         f"Turn the bolt heads of the {plural(kind, 2)} "
-        f"{next(iter(sides)) if len(sides) == 1 else 'to where there is room'}: "
+        f"{next(iter(sides)) + stood if len(sides) == 1 else 'to where there is room'}: "
         f"{reason} is in the key's way on the other side."
         for (kind, reason), sides in found.items()
     )

@@ -4,6 +4,7 @@ import pytest
 
 from tests.building import greenhouse, inches, table
 from tubeframe.parts.explain import explained
+from tubeframe.words.lengths import term_words
 
 
 @pytest.mark.parametrize("built", [table, greenhouse])
@@ -22,4 +23,4 @@ def test_a_leg_of_the_table_by_hand():
     terms = explained(leg, {str(j.id): j.kind for j in design.jointed.joints})
 
     assert [round(inches(t.length), 4) for t in terms] == [31.414, -0.125, -0.5235]
-    assert [t.words.split(":")[0] for t in terms[1:]] == ["end A", "end B"]
+    assert [term_words(t).split(":")[0] for t in terms[1:]] == ["end A", "end B"]

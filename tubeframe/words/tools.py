@@ -1,0 +1,38 @@
+"""The tools that a frame needs, each once and with its size."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.assembly.step import Tool
+from tubeframe.geometry.units import format_length
+
+if TYPE_CHECKING:
+    from tubeframe.design import Design
+
+
+def tool_list(design: Design) -> tuple[str, ...]:
+    """List what is taken in hand, from the first cut to the last bolt."""
+    tools = {t for s in design.assembly.steps for t in s.tools}
+    bolt, units = design.workshop.catalog.bolt, design.workshop.units
+    sizes = dict.fromkeys(p.size for p in design.parts.pieces)
+    names = [design.workshop.catalog.tube(s).name for s in sizes]
+    bent = dict.fromkeys(design.workshop.catalog.tube(p.size).name for p in design.parts.pieces if p.bends)
+    stakes = [s for size in sizes if (s := design.workshop.catalog.stake(size))]
+    drilled = Tool.DRILL in tools
+    longest = max(p.stick_length for p in design.parts.pieces)
+    rows = [
+        f"tube cutter or hacksaw for {', '.join(names)}",
+        "deburring tool or round file",
+        f"tape, at least {format_length(longest, units)}",
+        "marker",
+        *(f"bender for {name}" for name in bent),
+        f"hex key {bolt.hex_key:g} mm" if Tool.KEY in tools else "",
+        "string" if Tool.STRING in tools else "",
+        "hammer" if Tool.HAMMER in tools else "",
+        "soft hammer" if Tool.SOFT_HAMMER in tools else "",
+        f"drill with a {format_length(stakes[0].pin_diameter, units)} bit" if drilled and stakes else "",
+        "screwdriver" if Tool.DRIVER in tools else "",
+        "gloves and safety glasses",
+    ]
+    return tuple(r for r in rows if r)
