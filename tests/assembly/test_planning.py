@@ -82,3 +82,17 @@ def test_every_operation_has_a_unit_direction_and_a_free_way():
                 assert operation.distance > 0.0
                 if operation.kind is PartKind.JOINT:
                     assert operation.into
+
+
+@pytest.mark.parametrize("length", ["30ft 8in", "36ft 10in", "39ft 6in"])
+def test_a_line_of_sleeves_grows_from_one_end(length):
+    """Purlins of three parts and more: the last part between two sleeves would get into neither."""
+    design = design_of("greenhouse", length=length)
+    parts = [p.id for p in design.parts.pieces if p.member == "base.right"]
+    order = [t for s in design.assembly.steps for t in s.tubes if t in parts]
+    places = [parts.index(t) for t in order]
+
+    assert len(parts) > 2
+    assert design.assembly.findings == ()
+    for n in range(1, len(places)):
+        assert min(abs(places[n] - p) for p in places[:n]) == 1

@@ -65,3 +65,17 @@ def _alike(model: Model, a: Number, b: Number) -> bool:
     first, second = one.path.tangent(0.0), other.path.tangent(0.0)
     leaning = _LEAN < abs(first.z) < 1.0 - _LEAN * _LEAN / 2.0
     return abs(first.z - second.z) < _LEAN if leaning else first.cross(second).length < _LEAN
+
+
+def lines(model: Model) -> dict[Number, frozenset[Number]]:
+    """Return for each tube that a shut fitting ties to others, such as a sleeve, all that hang together that way.
+
+    A line of them grows from where it was begun: the last tube between two sleeves that are there gets into neither.
+    """
+    tied: dict[Number, set[Number]] = {}
+    for fit in model.fits:
+        tubes = {f.tube for f in fit.faces}
+        if len(tubes) > 1 and fit.is_shut:
+            whole = set(tubes).union(*(tied.get(t, set()) for t in tubes))
+            tied.update(dict.fromkeys(whole, whole))
+    return {tube: frozenset(whole) for tube, whole in tied.items()}

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.assembly import weights
 from tubeframe.assembly.constraints import board_way
-from tubeframe.assembly.families import families, sides, vicinity
+from tubeframe.assembly.families import families, lines, sides, vicinity
 from tubeframe.assembly.step import Hold, Operation, PartKind, Raising
 
 if TYPE_CHECKING:
@@ -59,6 +59,7 @@ class Lots:
         self._families = families(model, [n for n in self.loose if n not in rules.braces])
         self._brace_families = families(model, sorted(rules.braces))
         self._around = [frozenset(n for t in f for n in self.vicinity[t]) for f in rules.flats]
+        self._lines = lines(model)
         self._known: dict[tuple[int, Placed], Joined | None] = {}
 
     def joined(self, tube: Number, placed: Placed) -> Joined | None:
@@ -145,9 +146,13 @@ class Lots:
         return State(placed=placed, raised=state.raised, lots=(*state.lots, lot), cost=cost)
 
     def _may(self, tube: Number, placed: Placed, tubes: Sequence[Number]) -> bool:
-        """Whether a tube touches what stands, and a step has still no more than two marks with it."""
+        """Whether a tube touches what stands, goes on with a line that was begun, and a step keeps to two marks."""
         marks = {self._mark(t) for t in (*tubes, tube)}
-        return len(marks) <= weights.MOST_KINDS and (not placed or self.touches(tube, placed))
+        if placed and not self.touches(tube, placed):
+            return False
+        begun = self._lines.get(tube, frozenset()) & placed
+        grows = not begun or any(o in begun and f.is_shut for f, o in self._model.neighbours(tube))
+        return grows and len(marks) <= weights.MOST_KINDS
 
     def _mark(self, tube: Number) -> str:
         return self._model.piece(tube).mark

@@ -192,11 +192,13 @@ class Planner:
 
     def _findings(self, plan: _Plan) -> Iterator[Finding]:
         model, placed = self.model, plan.found.state.placed
+        if any(f.joint.fitting is None for f in model.fits):
+            return  # what no fitting holds cannot be put together: that is told already
         for number in plan.found.locked[:3]:
             behind, joints = self.joining.kept_out(number, placed)
             yield Finding(
                 code="A-locked",
-                severity=Severity.WARNING,
+                severity=Severity.ERROR,
                 subjects=(model.parts[number].id,),
                 fact=LockedIn(
                     part=model.parts[number].id,

@@ -89,6 +89,11 @@ class Fit:
         return self.is_end_piece and fitting is not None and fitting.kind.on_floor is not None
 
     @property
+    def is_shut(self) -> bool:
+        """Whether none of its ports opens to the side."""
+        return all(f.mouth is None and not f.is_unknown for f in self.faces)
+
+    @property
     def is_lone(self) -> bool:
         """Whether it holds one tube alone."""
         return len({f.tube for f in self.faces}) < 2
