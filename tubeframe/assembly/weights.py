@@ -56,7 +56,7 @@ HEAVIEST = 40.0
 LONGEST = 4500.0
 """Two people turn a sub-frame of such a length [mm]."""
 
-WIDTHS = ((30, 6), (100, 3), (250, 2))
+WIDTHS = ((30, 6), (60, 3), (250, 2))
 """How many unfinished plans are followed, up to so many tubes; one beyond."""
 
 MOST_WORK = 20_000
