@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from tubeframe.assembly.model import PARED
 from tubeframe.geometry.convex import Cylinder
 from tubeframe.geometry.extent import Extent, of_convex
 from tubeframe.geometry.grid import Grid
-from tubeframe.geometry.sweep import meets, shape_of
+from tubeframe.geometry.sweep import Shape, meets, shape_of, thinned
 from tubeframe.geometry.vector import ORIGIN, Vec
 
 if TYPE_CHECKING:
     from tubeframe.assembly.model import Model
     from tubeframe.assembly.port_face import Fit, Number, Part, PortFace
-    from tubeframe.geometry.sweep import Shape, Triple
+    from tubeframe.geometry.sweep import Triple
 
 FLOOR: Number = -1
 WALL: Number = -2
@@ -22,6 +23,10 @@ WALL: Number = -2
 
 _DEEP = 1.0
 """A part may go this deep into the floor or a wall on its way [mm]."""
+_OFF = 15.0
+"""Where a part that touches another at its place is looked at first [mm]."""
+_THROUGH = 2.5
+"""A part comes through another when it is in it by twice this, and is not at its place [mm]."""
 _JAW = 4.75
 """Half the thickness of an opened shell [mm]; common practice, no source."""
 
@@ -50,8 +55,8 @@ class Room:
             distance: how far off it starts [mm].
             start: where the way ends, off the part's own place [mm].
 
-        What is in it when it is at rest is not in its way: that is told of the frame itself. Neither is a tube in the
-        way of a fitting that holds it, whose ports say from where it gets in.
+        What touches it at rest is in its way only when it has to come right through: how near parts are is told of the
+        frame itself. Neither is a tube in the way of a fitting that holds it, whose ports say from where it gets in.
 
         """
         off = way * distance
@@ -89,7 +94,9 @@ class Room:
             if other == part.number or other in self._partners[part.number]:
                 continue
             against = model.parts[other]
-            if self._strikes(shapes, swept, against, way) and not self._rests_in(part.number, other):
+            if not self._strikes(shapes, swept, against, way):
+                continue
+            if not self._rests_in(part.number, other) or self._goes_through(shapes, against, way):
                 found.add(other)
         return frozenset(found)
 
@@ -102,6 +109,18 @@ class Room:
                 if meets(shape, against, way):
                     return True
         return False
+
+    def _goes_through(self, shapes: tuple[Shape, ...], other: Part, way: Triple) -> bool:
+        """Whether a part that touches another one at its place has to come right through it."""
+        size = math.sqrt(sum(v * v for v in way))
+        if size <= _OFF:
+            return False
+        x, y, z = (v * _OFF / size for v in way)
+        rest = (way[0] - x, way[1] - y, way[2] - z)
+        thin = [thinned(s, _THROUGH) for s in shapes]
+        against = [thinned(s, _THROUGH) for s in other.shapes]
+        begun = [Shape((s.middle[0] + x, s.middle[1] + y, s.middle[2] + z), s.halves, s.axis, s.radius) for s in thin]
+        return any(meets(b, a, rest) and not meets(t, a) for t, b in zip(thin, begun, strict=True) for a in against)
 
     def _rests_in(self, one: Number, other: Number) -> bool:
         key = (min(one, other), max(one, other))

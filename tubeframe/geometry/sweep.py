@@ -67,6 +67,14 @@ def shape_of(solid: Convex, pared: float) -> Shape:
     return Shape((centre.x, centre.y, centre.z), tuple((h.x, h.y, h.z) for h in halves), None, 0.0)
 
 
+def thinned(shape: Shape, by: float) -> Shape:
+    """Return a shape that is pared once more, all round [mm]."""
+    sizes = [math.sqrt(_dot(h, h)) for h in shape.halves]
+    shares = [max(0.0, 1.0 - by / s) if s > _TINY else 0.0 for s in sizes]
+    halves = tuple((h[0] * k, h[1] * k, h[2] * k) for h, k in zip(shape.halves, shares, strict=True))
+    return Shape(shape.middle, halves, shape.axis, max(0.0, shape.radius - by))
+
+
 def meets(moving: Shape, standing: Shape, way: Triple = REST) -> bool:
     """Whether a solid has a point in common with another, anywhere on a way from its place [mm].
 
