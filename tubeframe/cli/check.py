@@ -38,7 +38,7 @@ _GENERAL = {
         ("--remedies",),
         "try tube sizes, choices and counts one by one, and say what each would change",
     ),
-    "anchor": (str | None, ("--anchor",), "what one of your anchors holds when it is pulled, such as 300lb"),
+    "pull_out": (str | None, ("--pull-out",), "what one of your anchors holds when it is pulled, such as 300lb"),
     "parameters_file": (Path | None, ("--parameters",), "a file of parameters, such as a build's parameters.toml"),
     "workshop_file": (Path | None, ("--workshop",), "your workshop file (tubeframe workshop new)"),
     "units": (str | None, ("--units",), "in or mm: what is printed, and what a bare number means"),
@@ -49,7 +49,7 @@ _READERS = {
     "design_for": parse_load,
     "wind": parse_speed,
     "snow": parse_pressure,
-    "anchor": parse_load,
+    "pull_out": parse_load,
 }
 
 
@@ -113,9 +113,13 @@ def _conditions(options: dict[str, Any], problems: list[Problem]) -> Conditions:
         try:
             found[key] = read(options[key])
         except ValueError as error:
-            problems.append(Problem(where="", key=f"--{key}", message=str(error)))
-    asked = found.pop("design_for", None)
-    return Conditions(**found | ({} if asked is None else {"load": asked}))
+            problems.append(Problem(where="", key=f"--{key.replace('_', '-')}", message=str(error)))
+    return Conditions(
+        load=found.get("design_for", found.get("load")),
+        wind=found.get("wind"),
+        snow=found.get("snow"),
+        anchor=found.get("pull_out"),
+    )
 
 
 check_app = template_app("check", "Check how {summary} holds.", _GENERAL, check)

@@ -113,7 +113,8 @@ class Study:
         named: dict[str, list[Load]] = {}
         for load in self.frame.loads or usual_loads(self.frame):
             named.setdefault(load.name, []).append(load)
-        return [self._case(name, loads) for name, loads in named.items()]
+        made = [self._case(name, loads) for name, loads in named.items()]
+        return [c for c in made if c.actions]  # a board that nothing carries puts its load nowhere
 
     def _case(self, name: str, loads: list[Load]) -> Case:
         actions = [a for load in loads for a in acting.of_load(load, self._total(load), self.frame, self.jointed)]

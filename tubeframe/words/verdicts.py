@@ -42,7 +42,7 @@ _NEEDED = {
     Missing.LOAD: "say what it has to carry: --load 200lb",
     Missing.WIND: "ask your building authority for the design wind speed: --wind 100mph; none is guessed",
     Missing.SNOW: "ask your building authority for the ground snow load: --snow 25psf; none is guessed",
-    Missing.ANCHOR: "pull one of your anchors out with a scale, in your own wet soil: --anchor 300lb",
+    Missing.ANCHOR: "pull one of your anchors out with a scale, in your own wet soil: --pull-out 300lb",
 }
 _TRY = "tubeframe check --remedies tries what helps"
 _METRIC = {Unit.FORCE: (1.0, "N"), Unit.MOMENT: (1e-3, "N m"), Unit.STRESS: (1.0, "MPa")}

@@ -6,6 +6,10 @@ import json
 import subprocess
 import sys
 
+import pytest
+
+from tubeframe.template.registry import shipped_templates
+
 STAND = """
 schema = "tubeframe.frame/1"
 name = "stand"
@@ -103,3 +107,11 @@ def test_a_build_has_its_verdicts_and_says_what_fails(tmp_path):
     assert "V-sway" in failing
     assert [f["code"] for f in document["findings"] if f["code"].startswith("V-")] == failing
     assert "sway" in done.stdout
+
+
+@pytest.mark.parametrize("template", [t.name for t in shipped_templates()])
+def test_no_templates_parameter_is_called_like_an_option_of_ours(template, tmp_path):
+    done = run("check", template, "--help", cwd=tmp_path)
+
+    assert done.returncode == 0, done.stderr
+    assert "--pull-out" in done.stdout
