@@ -12,6 +12,7 @@ from tests.frames.cases import CASES
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.design import Source, make_design
+from tubeframe.fabrication.buying import known_total
 from tubeframe.frame.document import frame_from_document
 from tubeframe.geometry.units import INCH_MM
 
@@ -217,3 +218,10 @@ def test_sticks_that_lie_in_the_garage_are_not_bought():
 
     assert [p.quantity for item, p in some.items() if item.startswith("stick")] == [1]
     assert not any(item.startswith("stick") for item in all_there)
+
+
+def test_known_prices_add_up_by_number():
+    """Four tees at 2.50; what the rest costs is not known."""
+    found = _bought("ends/two_halves", fittings={"tee": {"price": 2.5}})
+
+    assert known_total(tuple(found.values())) == pytest.approx(10.0)
