@@ -57,7 +57,6 @@ def test_a_frame_without_boards_has_no_mass_with_boards():
     assert "with boards" in _in_shop("decks/bench")
 
 
-@pytest.mark.xfail(strict=True, raises=AssertionError, reason="wrong words: bending starts higher than the wall")
 def test_the_straight_wall_ends_where_bending_starts():
     """Hoops of 8 ft, 7 ft high: walls of 36 in, but the first of 12 bends starts half a pitch above, 41 1/2 in up.
 
