@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.assembly.step import Hold, PartKind, Work
+from tubeframe.frame.member import EndKind
 from tubeframe.joints.keys import middle_of
 from tubeframe.words.listing import kind_word, plural
 
@@ -41,8 +42,7 @@ def _raised(raises: Sequence[Raising], design: Design, lists: Lists) -> Iterator
     if not raises:
         return
     names = lists.frames(tuple(r.sub_frame for r in raises))
-    staked = any(p.end_a.kind.value == "stake" for p in design.parts.pieces)
-    if staked:
+    if any(EndKind.STAKE in (p.end_a.kind, p.end_b.kind) for p in design.parts.pieces):
         yield f"Slip {names} over their stakes, one after the other."
         return
     into = [r for r in raises if r.into]

@@ -84,8 +84,8 @@ class Lists:
 
     def feet_down(self, step: Step) -> str:
         """Say where end A goes when tubes with feet are laid out."""
-        kinds = {self._kinds[j] for j in step.joints}
-        return ", end A of the legs at the feet" if kinds & {"foot", "base-flange"} else ""
+        fittings = (j.fitting for j in self._design.jointed.joints if j.id in set(step.joints))
+        return ", end A of the legs at the feet" if any(f and f.kind.on_floor for f in fittings) else ""
 
     def flat_check(self, step: Step) -> str:
         """Say by which numbers a sub-frame is square."""
