@@ -5,18 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.geometry.convex import Cylinder
-from tubeframe.geometry.tolerance import TINY
-from tubeframe.geometry.vector import ORIGIN, Vec, X
+from tubeframe.geometry.sweep import meets, shape_of
+from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
     from tubeframe.geometry.convex import Convex
 
-_STEPS = 64
 _FINE = 0.005
 """A depth is told this finely [mm]."""
-
-Simplex = list[Vec]
-"""Two to four points, the newest first."""
 
 
 def depth(first: Convex, second: Convex, over: float) -> float:
@@ -41,55 +37,12 @@ def overlap(first: Convex, second: Convex, over: float) -> bool:
 
 def farthest(solid: Convex, way: Vec) -> Vec:
     """Return a point of a solid that lies farthest along a way [mm]."""
-    return _farthest(solid, way, 0.0)
+    return Vec(*shape_of(solid, 0.0).far(way.x, way.y, way.z))
 
 
 def _share(first: Convex, second: Convex, pared: float) -> bool:
-    """Whether two solids, pared all round [mm], have a point in common.
-
-    After E. Gilbert, D. Johnson and S. Keerthi, IEEE J. Robotics and Automation 4 (1988) 193-203: a simplex of
-    differences of their points grows round the origin, or shows a plane between them. From memory.
-    """
-    toward = _middle(first) - _middle(second)
-    points = [_difference(first, second, toward if toward.length > TINY else X, pared)]
-    way = -points[0]
-    for _ in range(_STEPS):
-        if way.length <= TINY:
-            return True
-        point = _difference(first, second, way, pared)
-        if point.dot(way) <= TINY * way.length:
-            return False
-        points, way = _nearest([point, *points])
-        if len(points) == 4:
-            return True
-    return False
-
-
-def _difference(first: Convex, second: Convex, way: Vec, pared: float) -> Vec:
-    return _farthest(first, way, pared) - _farthest(second, -way, pared)
-
-
-def _farthest(solid: Convex, way: Vec, pared: float) -> Vec:
-    """Return the point of a pared solid that lies farthest along a way [mm]."""
-    if isinstance(solid, Cylinder):
-        half, middle = (solid.end - solid.start) * 0.5, _middle(solid)
-        along = half.unit
-        across = way.across(along)
-        point = middle + _pared(half, pared) * (1.0 if way.dot(half) >= 0.0 else -1.0)
-        size = across.length
-        return point + across * (max(0.0, solid.radius - pared) / size) if size > TINY else point
-    point = solid.centre
-    for half in (solid.half_x, solid.half_y, solid.half_z):
-        point += _pared(half, pared) * (1.0 if way.dot(half) >= 0.0 else -1.0)
-    return point
-
-
-def _pared(half: Vec, pared: float) -> Vec:
-    return half * max(0.0, 1.0 - pared / half.length)
-
-
-def _middle(solid: Convex) -> Vec:
-    return (solid.start + solid.end) * 0.5 if isinstance(solid, Cylinder) else solid.centre
+    """Whether two solids, pared all round [mm], have a point in common."""
+    return meets(shape_of(first, pared), shape_of(second, pared))
 
 
 def _reach(solid: Convex) -> float:
@@ -97,36 +50,3 @@ def _reach(solid: Convex) -> float:
     if isinstance(solid, Cylinder):
         return max(solid.radius, solid.start.distance(solid.end) / 2.0)
     return max(h.length for h in (solid.half_x, solid.half_y, solid.half_z))
-
-
-def _nearest(points: Simplex) -> tuple[Simplex, Vec]:
-    """Return the part of a simplex nearest to the origin, and the way on from there; all four when it is inside."""
-    match points:
-        case [a, b]:
-            return _of_line(a, b)
-        case [a, b, c]:
-            return _of_triangle(a, b, c)
-        case [a, b, c, d]:
-            for side in ((a, b, c), (a, c, d), (a, d, b)):
-                if (side[1] - a).cross(side[2] - a).dot(-a) > 0.0:
-                    return _of_triangle(*side)
-            return points, ORIGIN
-        case _:
-            raise AssertionError(points)
-
-
-def _of_line(a: Vec, b: Vec) -> tuple[Simplex, Vec]:
-    along = b - a
-    if along.dot(-a) > 0.0:
-        return [a, b], along.cross(-a).cross(along)
-    return [a], -a
-
-
-def _of_triangle(a: Vec, b: Vec, c: Vec) -> tuple[Simplex, Vec]:
-    ab, ac = b - a, c - a
-    up = ab.cross(ac)
-    if up.cross(ac).dot(-a) > 0.0:
-        return ([a, c], ac.cross(-a).cross(ac)) if ac.dot(-a) > 0.0 else _of_line(a, b)
-    if ab.cross(up).dot(-a) > 0.0:
-        return _of_line(a, b)
-    return ([a, b, c], up) if up.dot(-a) > 0.0 else ([a, c, b], -up)
