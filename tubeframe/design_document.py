@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from tubeframe._version import __version__
 from tubeframe.assembly.counts import labels, step_parts
+from tubeframe.assembly.document import face_document, label_document, operation_document, raising_document
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.fabrication.cutting.document import cut_plan_document
 from tubeframe.geometry.path import Arc
@@ -17,10 +18,6 @@ from tubeframe.words.tools import tool_list
 from tubeframe.words.verdicts import strength_note, verdict_document
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from tubeframe.assembly.squaring import Face
-    from tubeframe.assembly.step import Entry, Operation, Raising
     from tubeframe.design import Design
     from tubeframe.errors import Finding
     from tubeframe.fabrication.bending import BendSheet
@@ -92,17 +89,21 @@ def design_document(design: Design) -> Plain:
             {"item": p.item, "quantity": p.quantity, "unit": p.unit, "price": p.price, "spare": p.spare}
             for p in made.buying
         ],
-        "subframes": [{"id": s.id, "members": list(s.members)} for s in design.assembly.flats],
-        "tools": list(tool_list(design)),
-        "steps": [_step(s, design) for s in told_steps(design)],
-        "labels": [
-            {"member": p.tube, "mark": p.mark, "end_a": p.end_a, "end_b": p.end_b}
-            for p in labels(design.parts, design.jointed)
-        ],
-        "faces": [_face(f) for f in design.assembly.faces],
+        **_assembly(design),
         "verdicts": [verdict_document(v, design.workshop.units) for v in design.verdicts],
         "strength_note": strength_note(covered=design.frame.cover is not None),
         "findings": [finding_document(f, design.workshop.units) for f in design.findings],
+    }
+
+
+def _assembly(design: Design) -> Plain:
+    made = design.assembly
+    return {
+        "subframes": [{"id": s.id, "members": list(s.members)} for s in made.flats],
+        "tools": list(tool_list(design)),
+        "steps": [_step(s, design) for s in told_steps(design)],
+        "labels": [label_document(p) for p in labels(design.parts, design.jointed)],
+        "faces": [face_document(f) for f in made.faces],
     }
 
 
@@ -280,8 +281,8 @@ def _step(step: ToldStep, design: Design) -> Plain:
             for c in counts
         ],
         "adds": {"members": list(step.tubes), "joints": list(step.joints), "panels": list(step.panels)},
-        "raises": [_raising(r) for r in step.data.raises],
-        "operations": [_operation(o) for o in step.data.operations],
+        "raises": [raising_document(r) for r in step.data.raises],
+        "operations": [operation_document(o) for o in step.data.operations],
         "moves": [
             {"what": m.what, "direction": _point(m.direction), "distance_mm": _number(m.distance)} for m in step.moves
         ],
@@ -305,40 +306,3 @@ def _strength(count: FittingCount) -> tuple[tuple[str, float | None], ...]:
         ("twist_moment_nmm", count.twist_moment),
         ("bolt_torque_nmm", count.bolt_torque),
     )
-
-
-def _operation(operation: Operation) -> Plain:
-    return {
-        "part": operation.part,
-        "kind": operation.kind.value,
-        "into": _entries(operation.into),
-        "direction": _point(operation.direction),
-        "distance_mm": _number(operation.distance),
-        "opens": operation.opens,
-        "held_by": str(operation.held_by),
-    }
-
-
-def _raising(raising: Raising) -> Plain:
-    return {
-        "subframe": raising.sub_frame,
-        "after_operations": raising.after,
-        "into": _entries(raising.into),
-        "direction": _point(raising.direction),
-        "distance_mm": _number(raising.distance),
-        "held_by": str(raising.held_by),
-    }
-
-
-def _entries(entries: Sequence[Entry]) -> list[Plain]:
-    return [{"joint": e.joint, "port": e.port} for e in entries]
-
-
-def _face(face: Face) -> Plain:
-    return {
-        "name": face.name,
-        "corners": [{"member": c.tube, "from_a_mm": _number(c.from_a), "at_mm": _point(c.at)} for c in face.corners],
-        "width_mm": _number(face.width),
-        "height_mm": _number(face.height),
-        "diagonal_mm": _number(face.diagonal),
-    }
