@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.design import Design, make_design
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.geometry.units import format_length
@@ -17,16 +17,24 @@ GALLERY = Path(__file__).parents[2] / "gallery"
 
 
 def examples() -> list[Path]:
-    """Return the parameters file of every example, by name."""
-    return sorted(GALLERY.glob("*/parameters.toml"))
+    """Return the file that every example is built from, by the example's name: parameters or a text frame."""
+    return sorted((*GALLERY.glob("*/parameters.toml"), *GALLERY.glob("*/frame.toml")), key=lambda p: p.parent.name)
 
 
-def design_of(parameters: Path) -> Design:
-    """Design an example from its parameters file."""
-    template = shipped_template(read_parameters(parameters).template)
-    asked = Asked(template=template, values={}, parameters_file=parameters, workshop_file=None, shop={})
+def design_of(path: Path) -> Design:
+    """Design an example from its file."""
+    if path.name == "frame.toml":
+        asked = Asked(template=TextFrame(path=path), values={}, parameters_file=None, workshop_file=None, shop={})
+    else:
+        template = shipped_template(read_parameters(path).template)
+        asked = Asked(template=template, values={}, parameters_file=path, workshop_file=None, shop={})
     request = read_request(asked)
     return make_design(request.frame, request.workshop, request.source)
+
+
+def _shows(path: Path) -> str:
+    """Return what an example shows: its file's first line."""
+    return path.read_text(encoding="utf-8").splitlines()[0].removeprefix("# ")
 
 
 def index() -> str:
@@ -34,7 +42,7 @@ def index() -> str:
     parts = [
         "# Gallery",
         "",
-        "Every example is built from its `parameters.toml`; sheets and pictures are generated.",
+        "Every example is built from its `parameters.toml`, or from a text frame; sheets and pictures are generated.",
         "",
     ]
     for path in examples():
@@ -46,9 +54,11 @@ def index() -> str:
             "",
             f"![{name}]({name}/cover.png)",
             "",
+            f"{_shows(path)}.",
+            "",
             f"{size}; {len(design.parts.pieces)} tubes, {sticks} sticks, "
             f"{sum(f.quantity for f in design.fabrication.fittings)} fittings. "
-            f"[Sheets]({name}/sheets.pdf), [parameters]({name}/parameters.toml)",
+            f"[Sheets]({name}/sheets.pdf), [made from]({name}/{path.name})",
             "",
         ]
     return "\n".join(parts)
