@@ -147,7 +147,7 @@ def lay_out(p: ShelfParameters, shop: Shop) -> Frame:
     posts = _posts(frame, p, at)
     frame.sized_by(posts)
     rails = [rail for n, z in enumerate(at.levels, start=1) for rail in _level(frame, p, shop, at, n, z)]
-    _braces(frame, p, shop, at, rails, posts)
+    _braces(frame, p, shop, at, rails)
     if p.deck is not Deck.RAILS:
         for n, z in enumerate(at.levels, start=1):
             _deck(frame, p, shop, at, n, z)
@@ -267,27 +267,21 @@ def _level(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, n: in
     return rails
 
 
-def _braces(
-    frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, rails: list[MemberId], posts: list[MemberId]
-) -> None:
+def _braces(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, rails: list[MemberId]) -> None:
     """Brace the first bay behind, in zigzag, and both ends outside; braces pass the rails untied."""
     offset, over = shop.fitting(SWIVEL, p.tube).offset, shop.fitting(SWIVEL, p.tube).overhang
     a, b, y = at.posts[0], at.posts[1], at.back + offset
     taken = sorted(z - low for z in at.levels for low in {0.0, at.lower})
-    made = []
     if p.back_braces is YesNo.YES:
         zigzag = _zigzag(b - a, taken, p, shop)
         sides = ((a, b), (b, a))
         for n, (low, high) in enumerate(zigzag):
             start, end = sides[n]
             name = f"brace.back.{n + 1}"
-            made.append(diagonal(frame, name, Vec(start, y, low), Vec(end, y, high), over))
+            diagonal(frame, name, Vec(start, y, low), Vec(end, y, high), over, rails)
         taken += [z for brace in zigzag for z in brace]
     if p.end_braces is YesNo.YES:
-        made += _end_braces(frame, p, shop, at, taken)
-    for brace in made:
-        for rail in rails:
-            frame.pass_by(brace, rail)
+        _end_braces(frame, p, shop, at, taken, rails)
 
 
 def _zigzag(width: float, taken: list[float], p: ShelfParameters, shop: Shop) -> list[tuple[float, float]]:
@@ -304,7 +298,9 @@ def _zigzag(width: float, taken: list[float], p: ShelfParameters, shop: Shop) ->
     return [(bottom, top)] if lowest < bottom < top - room and top < highest else []
 
 
-def _end_braces(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, taken: list[float]) -> list[MemberId]:
+def _end_braces(
+    frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, taken: list[float], rails: list[MemberId]
+) -> None:
     """Brace both ends from the front posts' feet to the back posts' tops; laid over rails leave room in one bay only.
 
     A steep brace goes on past its clamps: it keeps off the others by what it needs to pass them.
@@ -315,11 +311,9 @@ def _end_braces(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, 
     room = max(shop.pitch(SWIVEL, SIDE_TEE, p.tube), step_past(shop, p.tube, SWIVEL, way))
     bottom, top = clear_above(low, taken, room), clear_below(high, taken, room)
     if top - bottom < at.back - at.front or bottom < low or top > high:
-        return []
-    return [
-        diagonal(frame, f"brace.{hand}", Vec(x, at.front, bottom), Vec(x, at.back, top), swivel.overhang)
-        for hand, x in (("left", at.left - swivel.offset), ("right", at.right + swivel.offset))
-    ]
+        return
+    for hand, x in (("left", at.left - swivel.offset), ("right", at.right + swivel.offset)):
+        diagonal(frame, f"brace.{hand}", Vec(x, at.front, bottom), Vec(x, at.back, top), swivel.overhang, rails)
 
 
 def _deck(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, n: int, z: float) -> None:

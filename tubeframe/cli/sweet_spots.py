@@ -58,10 +58,10 @@ class _Trial:
         self._errors = _errors(design)
         self.value, self.step, self.most = 0.0, 1.0, 0
         given: Any = design.source.parameters.get(name)
-        if spec.kind is ParameterKind.LENGTH:
+        if given is not None and spec.kind is ParameterKind.LENGTH:
             self.value, self.step = parse_length(given, design.workshop.units), STEP[design.workshop.units]
             self.most = min(_MOST_STEPS, int(self.value * _MOST_OF_A_SIZE / self.step))
-        elif spec.kind is ParameterKind.COUNT:
+        elif given is not None and spec.kind is ParameterKind.COUNT:
             self.value, self.most = float(given), _MOST_COUNTS
         self._is_length = spec.kind is ParameterKind.LENGTH
 

@@ -54,8 +54,12 @@ class FrameBuilder:
         ends: tuple[EndKind, EndKind] = (EndKind.JOINT, EndKind.JOINT),
         split_at: Sequence[float] = (),
         tube: str = "",
+        passes: Sequence[MemberId] = (),
     ) -> MemberId:
-        """Add a whole tube along a centreline, or straight between two points [mm]."""
+        """Add a whole tube along a centreline, or straight between two points [mm].
+
+        It is not tied to the tubes that it `passes` a coupler's offset away.
+        """
         if any(m.id == name for m in self._members):
             raise FrameError(Problem(where=name, key="id", message="two tubes have this name", remedy="rename one"))
         made = Member(
@@ -67,6 +71,7 @@ class FrameBuilder:
             split_at=tuple(split_at),
         )
         self._members.append(made)
+        self._passing += [(made.id, other) for other in passes]
         return made.id
 
     def panel(
@@ -106,10 +111,6 @@ class FrameBuilder:
     def sized_by(self, members: Sequence[MemberId]) -> None:
         """Say which members carry the asked size."""
         self._sized_by = tuple(members)
-
-    def pass_by(self, first: MemberId, second: MemberId) -> None:
-        """Say that two tubes a coupler's offset apart are not tied."""
-        self._passing.append((first, second))
 
     def prefer(self, at: Vec, kind: str) -> None:
         """Say which kind of fitting is wanted at a place [mm]."""

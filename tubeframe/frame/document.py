@@ -15,7 +15,7 @@ from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.panel import PanelUse, Pocket
 from tubeframe.frame.size import Side, Size, given
 from tubeframe.geometry.closest import nearest_on
-from tubeframe.geometry.path import Path, through
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.placement import from_axes
 from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM, PLANE_MM
 from tubeframe.geometry.units import Units, format_exact
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
+    from tubeframe.geometry.path import Path
 
 SCHEMA = "tubeframe.frame/1"
 _FLOOR_MM = 0.01
@@ -104,7 +105,7 @@ class _Reader:
         for row, name, path, tube in read:
             stated = row.take("ends")
             splits = row.take("split_at")
-            self._passing(row, name)
+            passed = self._passed(row)
             places = [row.as_length(f"split_at[{n}]", v) for n, v in enumerate(splits or [], start=1)]
             row.close()
             if path is None or not name:
@@ -116,17 +117,16 @@ class _Reader:
                     "split_at", f"a place lies off the tube, which is {format_exact(path.length, row.units)} long"
                 )
             try:
-                self._frame.tube(name, path, ends=ends, split_at=kept, tube=tube)
+                self._frame.tube(name, path, ends=ends, split_at=kept, tube=tube, passes=passed)
             except FrameError as error:
                 row.wrong("id", f"two tubes are called '{name}'", error.problems[0].remedy)
 
-    def _passing(self, row: UserTable, name: str) -> None:
+    def _passed(self, row: UserTable) -> list[MemberId]:
         """Take the tubes that this one passes a coupler's offset away without being tied to them."""
-        for other in row.take("passes") or []:
-            if other in self._paths:
-                self._frame.pass_by(MemberId(name), MemberId(other))
-            else:
-                row.wrong("passes", f"there is no tube {other!r}", nearest_name(str(other), self._paths))
+        others = [str(other) for other in row.take("passes") or []]
+        for other in (o for o in others if o not in self._paths):
+            row.wrong("passes", f"there is no tube '{other}'", nearest_name(other, self._paths))
+        return [MemberId(other) for other in others if other in self._paths]
 
     def _path(self, row: UserTable, tube: str) -> Path | None:
         """Read a centreline: points, and inner ones as tables with a radius of their own."""

@@ -70,7 +70,8 @@ def write_buying_list(design: Design, target: BinaryIO) -> None:
 
 def _plain(length: float, units: Units) -> float:
     """Return a length [mm] as a bare number: to 0.001 in or 0.01 mm."""
-    return round(length / INCH_MM, 3) if units is Units.INCH else round(length, 2)
+    # first to what is more than rounding: the same length, reckoned otherwise, is printed the same
+    return round(round(length / INCH_MM, 6), 3) if units is Units.INCH else round(round(length, 6), 2)
 
 
 def _write(head: Sequence[str], rows: Iterable[Sequence[Cell]], target: BinaryIO) -> None:

@@ -22,7 +22,8 @@ from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import PanelUse, Pocket
 from tubeframe.frame.size import given, over, under
-from tubeframe.geometry.path import Path, through
+from tubeframe.geometry.corners import through
+from tubeframe.geometry.path import Path
 from tubeframe.geometry.units import INCH_MM as INCH
 from tubeframe.geometry.units import Units
 from tubeframe.geometry.vector import Vec

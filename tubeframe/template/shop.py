@@ -71,10 +71,6 @@ class Shop:
             off_bend=rules.off_bend(grip / 2.0),
         )
 
-    def sleeve_length(self, tube: str) -> float:
-        """Return the whole length of a sleeve coupler [mm]."""
-        return self.workshop.sleeve_length(self.workshop.catalog.tube(tube))
-
     def bend_radius(self, tube: str) -> float:
         """Return the radius that the bender makes, on the centreline [mm]."""
         return self.workshop.bend_radius(tube)
@@ -90,12 +86,12 @@ class Shop:
 
     def sleeve_off(self, kind: str, tube: str) -> float:
         """Return the least distance of a sleeve's middle from that of a fitting on a run [mm]."""
-        held, sleeve = self.fitting(kind, tube).grip / 2.0, self.sleeve_length(tube)
+        held, sleeve = self.fitting(kind, tube).grip / 2.0, self._sleeve_length(tube)
         return rules.sleeve_off_fitting(held, sleeve, self.tool_gap)
 
     def sleeve_off_bend(self, tube: str) -> float:
         """Return the least distance of a sleeve's middle from a bend [mm]."""
-        return rules.sleeve_off_bend(self.sleeve_length(tube))
+        return rules.sleeve_off_bend(self._sleeve_length(tube))
 
     def stick_length(self, tube: str) -> float:
         """Return the longest usable length that can be bought [mm]."""
@@ -108,3 +104,6 @@ class Shop:
     def show(self, length: float) -> str:
         """Print a length [mm] in the shop's units."""
         return format_length(length, self.units)
+
+    def _sleeve_length(self, tube: str) -> float:
+        return self.workshop.sleeve_length(self.workshop.catalog.tube(tube))

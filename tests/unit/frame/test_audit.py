@@ -7,7 +7,7 @@ from tubeframe.errors import FrameError
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.frame import LengthAlong
 from tubeframe.frame.member import EndKind
-from tubeframe.geometry.path import through
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.vector import Vec
 
 OPEN = (EndKind.OPEN, EndKind.OPEN)

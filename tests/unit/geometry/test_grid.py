@@ -7,9 +7,10 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.extent import Extent, along_tube, around_points, joined, of_tube
 from tubeframe.geometry.grid import CELL, Grid, meet, near_pairs
-from tubeframe.geometry.path import line, through
+from tubeframe.geometry.path import line
 from tubeframe.geometry.vector import Vec
 
 _PLACE = st.integers(-1200, 1200).map(lambda n: n / 3.0)

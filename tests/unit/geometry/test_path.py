@@ -6,8 +6,9 @@ import pytest
 
 from tubeframe.errors import BendError
 from tubeframe.geometry.closest import approaches, nearest_on
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.extent import of_tube
-from tubeframe.geometry.path import line, through
+from tubeframe.geometry.path import line
 from tubeframe.geometry.vector import Vec, angle_deg, rotated, turn_deg
 
 ELBOW = through([Vec(0, 0, 0), Vec(0, 0, 500), Vec(400, 0, 500)], [100.0])

@@ -14,7 +14,8 @@ from OCP.Message import Message, Message_Gravity
 
 from tests.outputs.readers import part21, step
 from tubeframe.errors import OutputError
-from tubeframe.geometry.path import line, through
+from tubeframe.geometry.corners import through
+from tubeframe.geometry.path import line
 from tubeframe.geometry.placement import Placement
 from tubeframe.geometry.vector import ORIGIN, Vec
 from tubeframe.output import step_file as writer

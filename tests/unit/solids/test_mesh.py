@@ -7,7 +7,8 @@ from collections import Counter
 import numpy as np
 import pytest
 
-from tubeframe.geometry.path import line, through
+from tubeframe.geometry.corners import through
+from tubeframe.geometry.path import line
 from tubeframe.geometry.vector import ORIGIN, Vec
 from tubeframe.solids.mesh import mesh_of
 from tubeframe.solids.tube import tube_solid

@@ -12,8 +12,8 @@ from tests.building import GREENHOUSE, TABLE, frame_of
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.member import EndKind
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.extent import joined, of_tube
-from tubeframe.geometry.path import through
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.geometry.vector import Vec, rotated
 from tubeframe.joints.resolve import jointed

@@ -7,7 +7,8 @@ import math
 import pytest
 
 from tubeframe.catalog.shipped import shipped_catalog
-from tubeframe.geometry.path import line, through
+from tubeframe.geometry.corners import through
+from tubeframe.geometry.path import line
 from tubeframe.geometry.vector import Vec
 from tubeframe.solids.tube import tube_solid
 

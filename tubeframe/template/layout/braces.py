@@ -10,6 +10,8 @@ from tubeframe.frame.member import EndKind
 from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tubeframe.frame.builder import FrameBuilder
     from tubeframe.frame.member import MemberId
     from tubeframe.template.shop import Shop
@@ -32,10 +34,12 @@ class Knee:
         return frame.tube(self.name, (self.corner + self.along * self.leg, self.corner + self.other * self.leg))
 
 
-def diagonal(frame: FrameBuilder, name: str, start: Vec, end: Vec, over: float) -> MemberId:
-    """Add a brace that passes two tubes beside it, held by couplers at two places and gone on past both."""
+def diagonal(
+    frame: FrameBuilder, name: str, start: Vec, end: Vec, over: float, passes: Sequence[MemberId] = ()
+) -> MemberId:
+    """Add a brace that is held by couplers on two tubes beside it and goes on past both; it passes others untied."""
     past = (end - start).unit * over
-    return frame.tube(name, (start - past, end + past), ends=(EndKind.CAP, EndKind.CAP))
+    return frame.tube(name, (start - past, end + past), ends=(EndKind.CAP, EndKind.CAP), passes=passes)
 
 
 def step_past(shop: Shop, tube: str, kind: str, way: Vec) -> float:

@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from tubeframe.geometry.path import Path, Straight, line, through
+from tubeframe.geometry.corners import through
+from tubeframe.geometry.path import Path, Straight, line
 from tubeframe.geometry.vector import Vec
 
 

@@ -12,7 +12,8 @@ from tubeframe.drawing.hidden_line.bend_outlines import bend_edges
 from tubeframe.drawing.hidden_line.primitives import taken_apart
 from tubeframe.drawing.model.scene import FRONT, PLAN, RIGHT_SIDE, Body, View
 from tubeframe.geometry.convex import Cylinder
-from tubeframe.geometry.path import Arc, Path, through
+from tubeframe.geometry.corners import through
+from tubeframe.geometry.path import Arc, Path
 from tubeframe.geometry.vector import Vec
 
 SAG = 0.02

@@ -19,7 +19,7 @@ from tubeframe.drawing.hidden_line.stretches import (
 )
 from tubeframe.drawing.hidden_line.uncovered import uncovered
 from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, PLAN, RIGHT_SIDE, Body, TubeBody, View
-from tubeframe.geometry.path import through
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.vector import Vec
 
 

@@ -13,7 +13,7 @@ from tubeframe.drawing.hidden_line.primitives import taken_apart
 from tubeframe.drawing.hidden_line.search import visible_pieces
 from tubeframe.drawing.model.scene import Body, View
 from tubeframe.geometry.convex import Box, Cylinder
-from tubeframe.geometry.path import through
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.vector import Vec, X, Y, Z
 
 SAG = 0.02

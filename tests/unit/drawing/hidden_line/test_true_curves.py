@@ -14,7 +14,7 @@ from tubeframe.drawing.hidden_line.outline_spline import outline
 from tubeframe.drawing.hidden_line.primitives import taken_apart
 from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, RIGHT_SIDE, View
 from tubeframe.drawing.shapes import Arc, Curve, Ellipse, Lines
-from tubeframe.geometry.path import through
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.vector import Vec
 
 QUARTER = through((Vec(0, 0, 0), Vec(0, 0, 300.0), Vec(200.0, 0, 300.0)), (100.0,))

@@ -7,7 +7,8 @@ from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.scene import FRONT, ISOMETRIC, Body, TubeBody
 from tubeframe.drawing.shapes import Arc, Curve, Ellipse, Lines
 from tubeframe.drawing.views.drawn_bodies import drawn_bodies
-from tubeframe.geometry.path import line, through
+from tubeframe.geometry.corners import through
+from tubeframe.geometry.path import line
 from tubeframe.geometry.vector import Vec
 
 
