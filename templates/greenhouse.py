@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
 from tubeframe.template import (
     INCH,
@@ -42,9 +41,6 @@ from tubeframe.template import (
     segmental_hoop,
     under,
 )
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 COUPLER, SWIVEL, RIDGE, EAVE = "right-angle-coupler", "swivel-coupler", "swivel-elbow", "swivel-elbow"
 RIDGE_PURLIN = "purlin.ridge"
@@ -224,22 +220,20 @@ def _needs(p: GreenhouseParameters, shop: Shop) -> HoopNeeds:
     )
 
 
-def _profiles(p: GreenhouseParameters, shop: Shop) -> Iterator[Profile]:
-    """Give the shape in bends of each angle, the smallest first."""
+def _profiles(p: GreenhouseParameters, shop: Shop) -> list[Profile]:
+    """Return the shape in bends of each angle, the smallest first."""
     left, radius = shop.outside(p.tube) / 2.0, shop.bend_radius(p.tube)
     half, wall, rise = p.width / 2.0 - left, p.sides, p.crown - left - p.sides
     if p.shape is Shape.GABLE:
-        yield gable(left, half, wall, rise)
-        return
-    for angle in BEND_ANGLES:
-        if p.shape is Shape.ROUND:
-            yield round_hoop(left, half, wall, radius, round(90.0 / angle))
-        elif p.shape is Shape.SEGMENTAL:
-            sweep = 2.0 * math.degrees(math.atan(rise / half))
-            yield segmental_hoop(left, half, wall, rise, radius, max(2, round(sweep / angle)))
-        else:
-            sweep = 180.0 - 2.0 * math.degrees(math.atan(rise / half))
-            yield gothic_arch(left, half, wall, rise, radius, max(2, round(sweep / angle)))
+        return [gable(left, half, wall, rise)]
+    sweep = math.degrees(2.0 * math.atan(rise / half))
+    if p.shape is Shape.ROUND:
+        return [round_hoop(left, half, wall, radius, round(90.0 / angle)) for angle in BEND_ANGLES]
+    if p.shape is Shape.SEGMENTAL:
+        numbers = [max(2, round(sweep / angle)) for angle in BEND_ANGLES]
+        return [segmental_hoop(left, half, wall, rise, radius, number) for number in numbers]
+    numbers = [max(2, round((180.0 - sweep) / angle)) for angle in BEND_ANGLES]
+    return [gothic_arch(left, half, wall, rise, radius, number) for number in numbers]
 
 
 def _hoop_stations(p: GreenhouseParameters, shop: Shop) -> tuple[float, ...]:

@@ -34,6 +34,7 @@ from tubeframe.template import (
     a_count,
     a_length,
     a_tube_size,
+    across,
     apart,
     boxes,
     carries,
@@ -41,6 +42,7 @@ from tubeframe.template import (
     clear_below,
     cut_outs,
     diagonal,
+    lay_row,
     on_run,
     parameters,
     pushed_at,
@@ -342,12 +344,8 @@ def _slats(frame: FrameBuilder, shop: Shop, at: Lines, n: int, on: float, radius
     width, thickness = SLAT[shop.units]
     clear = at.inset + width / 2.0
     places = [x for a, b in pairwise(at.posts) for x in apart(a + clear, b - clear, width + SLAT_GAP)]
-    for k, x in enumerate(places, start=1):
-        plot = Plot(left=x - width / 2.0, right=x + width / 2.0, front=at.front - radius, back=at.back + radius)
-        name = f"slat.{n}.{k}"
-        Board(name=name, use=PanelUse.SLAT, plot=plot, underside=on, thickness=thickness, material="softwood").lay(
-            frame
-        )
+    plots = across(places, width, at.front - radius, at.back + radius)
+    lay_row(frame, f"slat.{n}", PanelUse.SLAT, plots, on, thickness)
 
 
 def _wall(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, posts: list[MemberId]) -> None:

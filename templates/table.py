@@ -29,12 +29,14 @@ from tubeframe.template import (
     a_count,
     a_length,
     a_tube_size,
+    across,
     apart,
     carries,
     cut_outs,
     given,
     in_bays,
     knee_step,
+    lay_row,
     least_knee,
     on_ends,
     on_run,
@@ -413,20 +415,14 @@ def _loads(frame: FrameBuilder, at: Lines) -> None:
 
 def _strips(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines, standing: list[Standing]) -> None:
     """Lay strips on the long rails, between the fittings, and on the joists."""
-    half, on = STRIP_WIDTH[shop.units] / 2.0, at.long_rail + shop.outside(p.tube) / 2.0
+    width, on = STRIP_WIDTH[shop.units], at.long_rail + shop.outside(p.tube) / 2.0
     for side, y in (("front", at.front), ("back", at.back)):
         free = strips_along_x(y, (at.left, at.right), standing, shop.tool_gap, LEAST_STRIP)
-        for n, (low, high) in enumerate(free, start=1):
-            _strip(frame, f"strip.{side}.{n}", Plot(left=low, right=high, front=y - half, back=y + half), on, shop)
+        plots = [Plot(left=a, right=b, front=y - width / 2.0, back=y + width / 2.0) for a, b in free]
+        lay_row(frame, f"strip.{side}", PanelUse.STRIP, plots, on, SPACER[shop.units])
     clear = shop.fitting(TEE, p.tube).reach + shop.tool_gap
-    for n, x in enumerate(at.joists, start=1):
-        plot = Plot(left=x - half, right=x + half, front=at.front + clear, back=at.back - clear)
-        _strip(frame, f"strip.joist.{n}", plot, on, shop)
-
-
-def _strip(frame: FrameBuilder, name: str, plot: Plot, on: float, shop: Shop) -> None:
-    thickness = SPACER[shop.units]
-    Board(name=name, use=PanelUse.STRIP, plot=plot, underside=on, thickness=thickness, material="softwood").lay(frame)
+    plots = across(at.joists, width, at.front + clear, at.back - clear)
+    lay_row(frame, "strip.joist", PanelUse.STRIP, plots, on, SPACER[shop.units])
 
 
 def _shelf(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None:
@@ -440,12 +436,9 @@ def _shelf(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> No
         board.lay(frame, cut_outs(corners, clear, outline))
     elif p.shelf is Shelf.SLATS:
         width, thickness = SLAT[shop.units]
-        first, last = at.left + clear + width / 2.0, at.right - clear - width / 2.0
-        for n, x in enumerate(apart(first, last, width + SLAT_GAP), start=1):
-            plot = Plot(left=x - width / 2.0, right=x + width / 2.0, front=at.front - radius, back=at.back + radius)
-            Board(
-                name=f"slat.{n}", use=PanelUse.SLAT, plot=plot, underside=on, thickness=thickness, material="softwood"
-            ).lay(frame)
+        places = apart(at.left + clear + width / 2.0, at.right - clear - width / 2.0, width + SLAT_GAP)
+        plots = across(places, width, at.front - radius, at.back + radius)
+        lay_row(frame, "slat", PanelUse.SLAT, plots, on, thickness)
 
 
 def _words(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None:

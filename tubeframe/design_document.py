@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING, Any
 
 from tubeframe._version import __version__
@@ -10,8 +9,9 @@ from tubeframe.assembly.counts import labels, step_parts
 from tubeframe.assembly.document import face_document, label_document, operation_document, raising_document
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.fabrication.cutting.document import cut_plan_document
-from tubeframe.geometry.path import Arc
+from tubeframe.geometry.plain import number, point
 from tubeframe.joints.loops import rings
+from tubeframe.parts.document import member_document, panel_document, piece_document
 from tubeframe.words.findings import told
 from tubeframe.words.steps import told_steps
 from tubeframe.words.tools import tool_list
@@ -22,20 +22,15 @@ if TYPE_CHECKING:
     from tubeframe.errors import Finding
     from tubeframe.fabrication.bending import BendSheet
     from tubeframe.fabrication.fitting_count import FittingCount
-    from tubeframe.frame.panel import Panel
-    from tubeframe.geometry.path import Path
     from tubeframe.geometry.units import Units
-    from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import BoltWay, Joint
     from tubeframe.joints.loops import Ring
-    from tubeframe.parts.piece import Piece, PieceBend, PieceEnd, PieceGroup, Station
     from tubeframe.words.steps import ToldStep
 
 SCHEMA = "tubeframe.design/1"
 SCHEMA_FAMILY = "tubeframe.design/"
 
 Plain = dict[str, Any]
-_DIGITS = 6
 
 
 def design_document(design: Design) -> Plain:
@@ -49,15 +44,15 @@ def design_document(design: Design) -> Plain:
         "parameters": dict(design.source.parameters),
         "units": design.workshop.units.value,
         "overall": {
-            "width_mm": _number(width),
-            "length_mm": _number(length),
-            "height_mm": _number(height),
+            "width_mm": number(width),
+            "length_mm": number(length),
+            "height_mm": number(height),
         },
-        "extent": {"min_mm": _point(design.extent.low), "max_mm": _point(design.extent.high)},
-        "mass_kg": _number(design.mass),
-        "members": [_member(p) for p in design.parts.pieces],
-        "pieces": [_piece(g) for g in design.parts.groups],
-        "panels": [_panel(p, g.mark) for g in design.parts.panel_groups for p in g.panels],
+        "extent": {"min_mm": point(design.extent.low), "max_mm": point(design.extent.high)},
+        "mass_kg": number(design.mass),
+        "members": [member_document(p) for p in design.parts.pieces],
+        "pieces": [piece_document(g) for g in design.parts.groups],
+        "panels": [panel_document(p, g.mark) for g in design.parts.panel_groups for p in g.panels],
         "joints": [_joint(j, [b for b in design.jointed.bolts if b.joint == j.id]) for j in design.jointed.joints],
         "rings": [_ring(r) for r in rings(design.jointed.tubes, design.jointed.joints)],
         "fittings": [
@@ -68,7 +63,7 @@ def design_document(design: Design) -> Plain:
                 "bolts": f.bolts,
                 "measured": [{"lengths": list(m.lengths), "joints": list(m.joints)} for m in f.measured],
                 "generic": list(f.generic),
-                **{key: _number(value) for key, value in _strength(f) if value is not None},
+                **{key: number(value) for key, value in _strength(f) if value is not None},
             }
             for f in made.fittings
         ],
@@ -76,8 +71,8 @@ def design_document(design: Design) -> Plain:
         "sweet_spots": [
             {
                 "parameter": s.parameter,
-                "from": _number(s.start),
-                "to": _number(s.end),
+                "from": number(s.start),
+                "to": number(s.end),
                 "saves": s.saves,
                 "unit": s.unit,
                 "sticks": s.sticks,
@@ -127,118 +122,18 @@ def parameters_document(design: Design) -> Plain:
     return document
 
 
-def _number(value: float) -> float:
-    return round(value, _DIGITS) + 0.0
-
-
-def _optional(value: float | None) -> float | None:
-    return None if value is None else _number(value)
-
-
-def _point(point: Vec) -> list[float]:
-    return [_number(v) for v in point]
-
-
-def _corners(path: Path) -> list[list[float]]:
-    """List a centreline's corner points: the ends, and for each bend where its straights would meet."""
-    corners = (
-        piece.start + piece.start_tangent * (piece.radius * math.tan(piece.angle / 2.0))
-        for piece in path.pieces
-        if isinstance(piece, Arc)
-    )
-    return [_point(p) for p in (path.start, *corners, path.end)]
-
-
-def _member(piece: Piece) -> Plain:
-    return {
-        "id": piece.id,
-        "mark": piece.mark,
-        "reversed": piece.is_reversed,
-        "a_mm": _point(piece.path.start),
-        "b_mm": _point(piece.path.end),
-        "path_mm": _corners(piece.path),
-        "end_a": _end(piece.end_a),
-        "end_b": _end(piece.end_b),
-        "stations": [_station(s) for s in piece.stations],
-        "bends": [_bend(b) for b in piece.bends],
-    }
-
-
-def _end(end: PieceEnd) -> Plain:
-    return {
-        "kind": end.kind.value,
-        "joint": end.joint,
-        "port": end.port,
-        "setback_mm": _number(end.setback),
-        "roll_deg": _optional(end.roll),
-        "angle_deg": _optional(end.swing_angle),
-    }
-
-
-def _station(station: Station) -> Plain:
-    return {
-        "from_a_mm": _number(station.from_a),
-        "roll_deg": _number(station.roll),
-        "sense": station.sense,
-        "angle_deg": _optional(station.swing_angle),
-        "joint": station.joint,
-        "port": station.port,
-    }
-
-
-def _bend(bend: PieceBend) -> Plain:
-    return {
-        "start_from_a_mm": _number(bend.start_from_a),
-        "angle_deg": _number(bend.angle),
-        "radius_mm": _number(bend.radius),
-        "roll_deg": _number(bend.roll),
-    }
-
-
-def _piece(group: PieceGroup) -> Plain:
-    first = group.first
-    return {
-        "mark": group.mark,
-        "quantity": group.quantity,
-        "tube": first.size,
-        "cut_length_mm": _number(first.cut_length),
-        "cut_length_rounded_mm": _number(first.cut_rounded),
-        "members": [p.id for p in group.pieces],
-        "hand": group.hand.value,
-        "end_a": first.end_a.kind.value,
-        "end_b": first.end_b.kind.value,
-        "stations_mm": [_number(s.from_a) for s in first.stations],
-        "bends": [_bend(b) for b in first.bends],
-        "bend_allowance_mm": [_number(first.allowance_a), _number(first.allowance_b)],
-    }
-
-
-def _panel(panel: Panel, mark: str) -> Plain:
-    return {
-        "id": panel.id,
-        "mark": mark,
-        "use": panel.use.value,
-        "material": panel.material,
-        "corner_mm": _point(panel.placement.origin),
-        "length_mm": _number(panel.length),
-        "width_mm": _number(panel.width),
-        "thickness_mm": _number(panel.thickness),
-        "pockets_mm": [{"min": _point(p.low), "max": _point(p.high)} for p in panel.pockets],
-    }
-
-
 def _joint(joint: Joint, bolts: list[BoltWay]) -> Plain:
     return {
         "id": joint.id,
         "kind": joint.kind,
-        "at_mm": _point(joint.at),
-        "rotation": [_number(v) for v in joint.placement.rotation],
+        "at_mm": point(joint.at),
+        "rotation": [number(v) for v in joint.placement.rotation],
         "ports": {u.port: u.tube for u in joint.uses},
         "run_members": [u.tube for u in joint.uses if u.role is PortRole.RUN],
         "branch_members": [u.tube for u in joint.uses if u.role is not PortRole.RUN],
         "bolts": joint.bolts,
         "bolt_heads": [
-            {"port": b.port, "at_mm": _point(b.at), "head": _point(b.head), "free_mm": _number(b.free)} for b in bolts
+            {"port": b.port, "at_mm": point(b.at), "head": point(b.head), "free_mm": number(b.free)} for b in bolts
         ],
     }
 
@@ -257,13 +152,13 @@ def _bend_sheet(sheet: BendSheet) -> Plain:
     return {
         "mark": sheet.mark,
         "quantity": sheet.quantity,
-        "uncut_length_mm": _number(sheet.uncut_length),
-        "trim_a_mm": _number(sheet.trim_a),
-        "trim_b_mm": _number(sheet.trim_b),
-        "radius_mm": _number(sheet.radius),
+        "uncut_length_mm": number(sheet.uncut_length),
+        "trim_a_mm": number(sheet.trim_a),
+        "trim_b_mm": number(sheet.trim_b),
+        "radius_mm": number(sheet.radius),
         "radius_assumed": sheet.radius_is_assumed,
         "marks": [
-            {"number": m.number, "at_mm": _number(m.at), "angle_deg": _number(m.angle), "roll_deg": _number(m.roll)}
+            {"number": m.number, "at_mm": number(m.at), "angle_deg": number(m.angle), "roll_deg": number(m.roll)}
             for m in sheet.marks
         ],
     }
@@ -284,7 +179,7 @@ def _step(step: ToldStep, design: Design) -> Plain:
         "raises": [raising_document(r) for r in step.data.raises],
         "operations": [operation_document(o) for o in step.data.operations],
         "moves": [
-            {"what": m.what, "direction": _point(m.direction), "distance_mm": _number(m.distance)} for m in step.moves
+            {"what": m.what, "direction": point(m.direction), "distance_mm": number(m.distance)} for m in step.moves
         ],
         "subframe": step.sub_frame or None,
         "subframes": list(step.data.sub_frames),

@@ -12,14 +12,12 @@ from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import LengthAlong
 from tubeframe.frame.load_document import direction, read_statics
 from tubeframe.frame.member import EndKind, MemberId
-from tubeframe.frame.panel import PanelUse, Pocket
+from tubeframe.frame.panel_document import read_panel, read_point
 from tubeframe.frame.size import Side, Size, given
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.corners import through
-from tubeframe.geometry.placement import from_axes
-from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM, PLANE_MM
+from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM
 from tubeframe.geometry.units import Units, format_exact
-from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -27,6 +25,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.geometry.path import Path
+    from tubeframe.geometry.vector import Vec
 
 SCHEMA = "tubeframe.frame/1"
 _FLOOR_MM = 0.01
@@ -79,13 +78,13 @@ class _Reader:
         self._members(self._table.inner_rows("member"))
         self._sized_by(self._table.take("sized_by"))
         for row in self._table.inner_rows("joint"):
-            at = _point(row, "at", row.take("at"))
+            at = read_point(row, "at", row.take("at"))
             kind = row.one_of("kind", tuple(k.key for k in self._workshop.catalog.kinds), "")
             row.close()
             if at is not None and kind:
                 self._frame.prefer(at, kind)
         for row in self._table.inner_rows("panel"):
-            self._panel(row)
+            self._boards.append(read_panel(row, self._frame, self._workshop))
         for row in self._table.inner_rows("wall"):
             self._wall(row)
         read_statics(self._table, self._frame, tuple(self._paths), tuple(self._boards))
@@ -137,7 +136,7 @@ class _Reader:
         points, radii = [], []
         for n, corner in enumerate(given, start=1):
             own = corner if isinstance(corner, dict) else {}
-            point = _point(row, f"path[{n}]", own.get("at") if own else corner)
+            point = read_point(row, f"path[{n}]", own.get("at") if own else corner)
             points.append(point)
             if 1 < n < len(given):
                 stated = row.as_length(f"path[{n}].radius", own["radius"]) if "radius" in own else None
@@ -188,41 +187,8 @@ class _Reader:
             return
         self._frame.sized_by([MemberId(n) for n in names])
 
-    def _panel(self, row: UserTable) -> None:
-        name, thickness = row.text("id"), row.length("thickness")
-        self._boards.append(name)
-        corners = row.take("corners")
-        use = row.one_of("use", tuple(u.value for u in PanelUse), PanelUse.TOP.value)
-        material = row.one_of("material", tuple(m.key for m in self._workshop.catalog.materials), "plywood")
-        pockets = [_pocket(row, n, p) for n, p in enumerate(row.take("pockets") or [], start=1)]
-        row.close()
-        if not isinstance(corners, list) or len(corners) != 4:
-            row.wrong("corners", "the four corners of the underside are needed")
-            return
-        found = [_point(row, f"corners[{n}]", c) for n, c in enumerate(corners, start=1)]
-        points = [p for p in found if p is not None]
-        if not thickness:
-            row.wrong("thickness", "a board needs a thickness over 0")
-        if len(points) < 4 or not thickness:
-            return
-        a, b, c, d = points
-        along, across = b - a, d - a
-        if (a + along + across).distance(c) > PLANE_MM or abs(along.unit.dot(across.unit)) > 1e-4:
-            row.wrong("corners", "they are not a rectangle, one corner after the other")
-            return
-        self._frame.panel(
-            name,
-            PanelUse(use),
-            corner=from_axes(origin=a, x=along.unit, toward=across),
-            length=along.length,
-            width=across.length,
-            thickness=thickness,
-            material=material,
-            pockets=[p for p in pockets if p is not None],
-        )
-
     def _wall(self, row: UserTable) -> None:
-        name, at, toward = row.text("id"), _point(row, "at", row.take("at")), direction(row.take("toward"))
+        name, at, toward = row.text("id"), read_point(row, "at", row.take("at")), direction(row.take("toward"))
         row.close()
         if toward is None:
             row.wrong("toward", "a wall needs the direction from it toward the frame", "write toward = [0, -1, 0]")
@@ -256,26 +222,3 @@ class _Reader:
                     found.append(Size(side=side, names=tuple(str(n) for n in names)))
             size.close()
         return found
-
-
-def _point(row: UserTable, key: str, value: object) -> Vec | None:
-    """Read a point; lengths may be negative here."""
-    if not isinstance(value, list) or len(value) != 3:
-        row.wrong(key, f"{value!r} is not a point", "write [x, y, z]")
-        return None
-    found = [row.as_coordinate(f"{key}[{n}]", v) for n, v in enumerate(value, start=1)]
-    known = [f for f in found if f is not None]
-    return Vec(*known) if len(known) == 3 else None
-
-
-def _pocket(row: UserTable, number: int, value: object) -> Pocket | None:
-    """Read a recess: least x and y, greatest x and y, depth."""
-    if not isinstance(value, list) or len(value) != 5:
-        row.wrong(f"pockets[{number}]", f"{value!r} is not a recess", "write [x0, y0, x1, y1, depth]")
-        return None
-    found = [row.as_length(f"pockets[{number}]", v) for v in value]
-    known = [f for f in found if f is not None]
-    if len(known) < 5:
-        return None
-    x0, y0, x1, y1, depth = known
-    return Pocket(low=Vec(x0, y0, 0.0), high=Vec(x1, y1, depth))

@@ -28,7 +28,7 @@ from tubeframe.geometry.units import INCH_MM as INCH
 from tubeframe.geometry.units import Units
 from tubeframe.geometry.vector import Vec
 from tubeframe.template.basis import Basis
-from tubeframe.template.layout.boards import Board, Plot, Recess
+from tubeframe.template.layout.boards import Board, Plot, Recess, across, lay_row
 from tubeframe.template.layout.braces import Knee, diagonal, knee_step, least_knee, step_past
 from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out
 from tubeframe.template.layout.loads import carries, pushed_at
@@ -90,6 +90,7 @@ __all__ = [
     "a_count",
     "a_length",
     "a_tube_size",
+    "across",
     "apart",
     "between",
     "boxes",
@@ -104,6 +105,7 @@ __all__ = [
     "gothic_arch",
     "in_bays",
     "knee_step",
+    "lay_row",
     "least_knee",
     "on_ends",
     "on_run",

@@ -8,6 +8,7 @@ from tubeframe.geometry.units import format_exact, format_length
 from tubeframe.joints import facts
 from tubeframe.words.directions import direction_word, place_words
 from tubeframe.words.reasons import reason_words
+from tubeframe.words.splits import bad_split
 from tubeframe.words.told import Told
 
 if TYPE_CHECKING:
@@ -194,21 +195,6 @@ def _no_sleeve_place(fact: facts.NoSleevePlace, units: Units) -> Told:
     )
 
 
-_SPLIT_FAULTS = {
-    facts.SplitFault.OUTSIDE: ("lies outside the tube as it is cut", "name a place between its cut ends"),
-    facts.SplitFault.TOO_CLOSE: ("is too near to the one before it for two sleeves", "leave one of them out"),
-    facts.SplitFault.IN_THE_WAY: ("is too near to a fitting, a bend or an end for a sleeve", "move it off"),
-    facts.SplitFault.TOO_LONG: ("begins a part that is longer than a stick", "name one more place, or leave them out"),
-}
-
-
-def _bad_split(fact: facts.BadSplit, units: Units) -> Told:
-    what, remedy = _SPLIT_FAULTS[fact.fault]
-    return Told(
-        where=fact.member, message=f"the split {format_length(fact.at, units)} from end A {what}", remedy=remedy
-    )
-
-
 def _too_short(fact: facts.TooShort, units: Units) -> Told:
     left = format_exact(fact.left, units)
     return Told(
@@ -247,7 +233,7 @@ JOINT_WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     facts.OtherKind: _other_kind,
     facts.WishInTheAir: _wish_in_the_air,
     facts.NoSleevePlace: _no_sleeve_place,
-    facts.BadSplit: _bad_split,
+    facts.BadSplit: bad_split,
     facts.TooShort: _too_short,
     facts.KeyBlocked: _key_blocked,
 }

@@ -108,3 +108,14 @@ def free_stretches(
         reach = max(reach, end)
     edges.append(high)
     return tuple((a, b) for a, b in list(pairwise(edges))[::2] if b - a >= least)
+
+
+def lay_row(frame: FrameBuilder, name: str, use: PanelUse, plots: Iterable[Plot], on: float, thickness: float) -> None:
+    """Lay strips or slats of softwood at one height, named by their number."""
+    for n, plot in enumerate(plots, start=1):
+        Board(name=f"{name}.{n}", use=use, plot=plot, underside=on, thickness=thickness, material="softwood").lay(frame)
+
+
+def across(places: Iterable[float], width: float, front: float, back: float) -> list[Plot]:
+    """Return what slats of a width cover, at places along x, from front to back."""
+    return [Plot(left=x - width / 2.0, right=x + width / 2.0, front=front, back=back) for x in places]
