@@ -36,7 +36,6 @@ from tubeframe.template import (
     gothic_arch,
     in_bays,
     parameters,
-    pushed_at,
     round_hoop,
     segmental_hoop,
     under,
@@ -75,7 +74,7 @@ class Shape(StrEnum):
         return {
             Shape.ROUND: (0.5, 0.5, 0.5),
             Shape.SEGMENTAL: (0.2, 0.3, 0.45),
-            Shape.GOTHIC: (0.55, 0.625, 0.85),
+            Shape.GOTHIC: (0.6, 0.625, 0.85),
             Shape.GABLE: (0.19, 0.5, 0.6),
         }[self]
 
@@ -242,10 +241,9 @@ def _hoop_stations(p: GreenhouseParameters, shop: Shop) -> tuple[float, ...]:
 
 
 def _loads(frame: FrameBuilder, p: GreenhouseParameters, hoops: list[MemberId]) -> None:
-    """State the sheet for wind and snow, what hangs under the ridge, and a push at the ridge."""
+    """State the sheet for wind and snow, and what hangs under the ridge."""
     frame.carry(Cover(over=tuple(hoops), width=p.width, length=p.length, height=p.crown))
     carries(frame, "hung along the ridge", RIDGE_PURLIN)
-    pushed_at(frame, RIDGE_PURLIN)
 
 
 def _bent(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, n: int, y: float) -> list[MemberId]:
@@ -351,14 +349,14 @@ def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop,
     if bends:
         starts = shop.show(profile.half.bends[0][0])
         number = f"{2 * bends.count(bends[-1])} bends of {bends[-1]:g} degrees"
-        frame.fact("Hoops", f"{hoops}, {number} each; the straight leg goes up to {starts}, where bending starts")
+        frame.fact("Hoops", f"{hoops} of {number}; bending starts {starts} up")
     else:
         frame.fact("Rafters", f"{hoops} pairs, {profile.straights[-1].slope_deg:.1f} degrees off level")
     frame.fact("Headroom", "{} under the ridge purlin; clamps hang lower", under(RIDGE_PURLIN))
     shift = profile.mirrored(hoop.ridge.at).x - profile.middle
     if shift > 1.0:
         frame.fact("Ridge", f"purlin {shop.show(shift)} right of the middle, clear of the crown's fittings")
-    frame.fact("Overhang", f"purlins and base rails stand {shop.show(over)} past the end hoops, to the tube's middle")
+    frame.fact("Overhang", f"purlins and rails stand {shop.show(over)} past the end hoops' middle")
     if p.anchor is Anchor.STAKE:
         _stake_words(frame, p, shop)
     else:
@@ -370,7 +368,7 @@ def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop,
         Signal.WARNING,
         Moment.COVERING,
         "The cover makes the wind load, and the frame's own weight will not hold it down. Anchor first, cover on a "
-        "still morning, take the film off before storm or snow.",
+        "still morning, take the film off before storm or snow. Leave 15 to 20 % of the floor's area to open as vents.",
     )
     frame.caution(
         Signal.WARNING,
@@ -398,22 +396,19 @@ def _cover_words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop:
     what = {Sheet.FILM: "greenhouse film, UV, 6 mil", Sheet.NET: "shade net"}[p.cover]
     frame.supply(f"{what}, {shop.show(wide)} x {shop.show(long)}", 1, "piece")
     frame.supply("snap clip to the tubes' outside, on base rails and end hoops", clips)
-    frame.fact(
-        "Cover",
-        f"{shop.show(wide)} wide, {shop.show(long)} long: {shop.show(girth)} over a hoop, {shop.show(TUCK)} to "
-        f"tuck in on each side, {shop.show(PAST_THE_ENDS)} past each end",
-    )
-    frame.fact("Vents", "open 15 to 20 % of the floor's area, low on one side and high on the other")
+    tuck, past = shop.show(TUCK), shop.show(PAST_THE_ENDS)
+    frame.fact("Cover", f"{shop.show(wide)} x {shop.show(long)}: {tuck} to tuck in at the sides, {past} at the ends")
 
 
 def _stake_words(frame: FrameBuilder, p: GreenhouseParameters, shop: Shop) -> None:
     stake = shop.stake(p.tube)
     if stake is None:
         return
+    pin, height = shop.show(stake.pin_diameter), shop.show(stake.pin_height)
     frame.fact(
         "Stakes",
-        f"drill {shop.show(stake.pin_diameter)} through leg and stake {shop.show(stake.pin_height)} above the ground "
-        "for a cross pin, the only drilled hole. Without the pin nothing resists uplift.",
+        f"drill {pin} through leg and stake {height} above the ground for a cross pin, the only drilled hole; "
+        "without the pin nothing resists uplift",
     )
     frame.caution(
         Signal.WARNING,

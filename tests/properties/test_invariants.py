@@ -41,7 +41,11 @@ def _moved(document, change, rename=lambda name: name):
         return {**p, "at": list(change(*p["at"]))} if isinstance(p, dict) else list(change(*p))
 
     rows = [{**m, "id": rename(m["id"]), "path": [point(p) for p in m["path"]]} for m in document["member"]]
-    kept = {k: v for k, v in document.items() if k not in {"panel", "member", "sized_by", "fact", "caution", "supply"}}
+    kept = {
+        k: v
+        for k, v in document.items()
+        if k not in {"panel", "member", "sized_by", "fact", "caution", "supply", "load", "cover"}
+    }
     return {**kept, "member": rows}
 
 

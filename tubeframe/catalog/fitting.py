@@ -119,20 +119,6 @@ class FittingKind:
         found = [self.angle_of(port, mark) for mark in marks]
         return (min(found), max(found))
 
-    def swings_at(self, angles: Sequence[float]) -> tuple[float | None, ...]:
-        """Return the angles from x of its port that turns [degree]: those given, or where its row states it."""
-        return tuple(angles) if angles and self.swings else (None,)
-
-    @property
-    def deciding(self) -> tuple[str, ...]:
-        """The lengths that cuts and places of its tubes hang on; none for a piece that only closes an end."""
-        return (
-            *(("setback",) if self.ports_of(PortRole.BRANCH) and not self.is_sleeve else ()),
-            *(("offset",) if self.is_coupler or self.wall else ()),
-            *(("length",) if self.is_sleeve else ()),
-            *(("thickness",) if self.on_floor else ()),
-        )
-
     @property
     def turns_from(self) -> Port:
         """The port along x, from which the angle of the one that swings is counted; the first where none swings."""
@@ -247,3 +233,18 @@ def setback_floor(branch: Vec, others: tuple[tuple[Vec, bool], ...], run_outside
 
 LIFT = Z
 """The way a coupler's second run is moved off."""
+
+
+def swings_at(kind: FittingKind, angles: Sequence[float]) -> tuple[float | None, ...]:
+    """Return the angles from x of its port that turns [degree]: those given, or where its row states it."""
+    return tuple(angles) if angles and kind.swings else (None,)
+
+
+def deciding_lengths(kind: FittingKind) -> tuple[str, ...]:
+    """Return the lengths that cuts and places of its tubes hang on; none for a piece that only closes an end."""
+    return (
+        *(("setback",) if kind.ports_of(PortRole.BRANCH) and not kind.is_sleeve else ()),
+        *(("offset",) if kind.is_coupler or kind.wall else ()),
+        *(("length",) if kind.is_sleeve else ()),
+        *(("thickness",) if kind.on_floor else ()),
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.fitting import PortRole, swings_at
 from tubeframe.catalog.measured import ALL_SIZES, BETWEEN, Measured, Measures, sizes_of
 from tubeframe.catalog.sizing import Sizing
 from tubeframe.errors import CatalogError, nearest_name
@@ -161,7 +161,7 @@ def _shown(spans: list[tuple[float, float]]) -> str:
 def _check(made: Measured, kind: FittingKind, tubes: Mapping[str, TubeSize], catalog: Catalog, row: UserTable) -> None:
     """Hold what was measured on a size against what its tubes leave room for."""
     sizing = Sizing(rules=catalog.rules, measured=Measures(rows=(made,)), units=row.units)
-    for angle in kind.swings_at([a for a, _ in made.setback_by_angle]):
+    for angle in swings_at(kind, [a for a, _ in made.setback_by_angle]):
         try:
             sizing.sized(kind, tubes, angle)
         except CatalogError as error:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import FittingKind, PortRole
+from tubeframe.catalog.fitting import FittingKind, PortRole, deciding_lengths
 from tubeframe.geometry.convex import Box, Cylinder
 from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.vector import ORIGIN, Vec, X, Y, Z, rotated
@@ -90,7 +90,7 @@ class SizedFitting:
     @property
     def is_generic(self) -> bool:
         """Whether a length that places or cuts its tubes is a guess."""
-        return any(key not in self.measured for key in self.kind.deciding)
+        return any(key not in self.measured for key in deciding_lengths(self.kind))
 
     @property
     def taken_off(self) -> float:

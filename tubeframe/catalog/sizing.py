@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import LIFT, PortRole, setback_floor
+from tubeframe.catalog.fitting import LIFT, PortRole, deciding_lengths, setback_floor
 from tubeframe.catalog.measured import ALL_SIZES, BETWEEN, LENGTHS, Measures, sizes_of
 from tubeframe.catalog.sized import SizedFitting, SizedPort
 from tubeframe.errors import CatalogError, Problem
@@ -59,7 +59,7 @@ class Sizing:
         sizes = sizes_of(kind, tubes)
         offset = self.offset(kind, sizes, tubes)
         nearest = sum(tubes[p.name].outside for p in kind.ports) / 2.0
-        if "offset" in kind.deciding and offset < nearest - _ROUNDING:
+        if "offset" in deciding_lengths(kind) and offset < nearest - _ROUNDING:
             raise CatalogError(self._too_near(kind, offset, nearest, sizes))
         return SizedFitting(
             kind=kind,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tubeframe.catalog.fitting import deciding_lengths
 from tubeframe.catalog.measured import Measured, sizes_of
 from tubeframe.catalog.measured_document import keys_of
 from tubeframe.catalog.shipped import shipped_catalog
@@ -71,11 +72,13 @@ def test_a_key_counts_where_it_can_and_is_refused_elsewhere(kind, key):
 @pytest.mark.parametrize("kind", KINDS, ids=lambda k: k.key)
 def test_what_was_measured_is_claimed_on_the_fitting(kind):
     """A fitting counts as measured when all that cuts or places its tubes was; a price makes nothing of it."""
-    shop = workshop_from_document({"fittings": {kind.key: {"price": 1, **dict.fromkeys(kind.deciding, LENGTH)}}}, "my")
+    shop = workshop_from_document(
+        {"fittings": {kind.key: {"price": 1, **dict.fromkeys(deciding_lengths(kind), LENGTH)}}}, "my"
+    )
     made = sized(shop, kind)
 
-    assert made.measured == kind.deciding
+    assert made.measured == deciding_lengths(kind)
     assert not made.is_generic
-    assert sized(generic_workshop(), kind).is_generic == bool(kind.deciding)
+    assert sized(generic_workshop(), kind).is_generic == bool(deciding_lengths(kind))
     tubes = dict.fromkeys((p.name for p in kind.ports), shop.catalog.tube("emt-3/4"))
     assert made.sizes == sizes_of(kind, tubes) == ("emt-3/4",)

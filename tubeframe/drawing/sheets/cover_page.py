@@ -83,7 +83,7 @@ def _warnings(flow: Flow, design: Design) -> None:
     for finding in design.findings:
         if finding.severity is Severity.WARNING:
             words = told(finding, design.workshop.units)
-            paragraph(flow, f"Warning: {words.message}. What to do: {words.remedy}.", bold=True)
+            paragraph(flow, f"Warning: {words.where}: {words.message}. What to do: {words.remedy}.", bold=True)
 
 
 def _bases(design: Design) -> list[list[str]]:
