@@ -80,8 +80,8 @@ class Shape(StrEnum):
 
     @property
     def least_wall(self) -> float:
-        """The least straight wall: a post needs room for its eave [mm]."""
-        return 12 * INCH if self is Shape.GABLE else 0.0
+        """The least straight wall: a post needs room for its eave, a leg for the bend there [mm]."""
+        return 12 * INCH if self in {Shape.GABLE, Shape.SEGMENTAL} else 0.0
 
 
 class Purlins(StrEnum):

@@ -99,17 +99,6 @@ class FittingKind:
         """Whether a port turns."""
         return any(p.swing for p in self.ports)
 
-    def counted(self, angle: float) -> float:
-        """Return an angle between two tubes as it is counted here [degree]: from either side the same beside a run."""
-        swings = next((p.swing for p in self.ports if p.swing), (None,))
-        slanted = any(
-            not _is_square(angle_deg(b.axis_at(swing), run.axis))
-            for run in self.ports_of(PortRole.RUN)
-            for b in self.ports_of(PortRole.BRANCH)
-            for swing in swings
-        )
-        return sharp(angle) if slanted else angle
-
     def angles_of(self, port: Port) -> tuple[float, float]:
         """Return the least and the largest angle that a branch stands at, as `angle_of` counts it [degree]."""
         swing = next((p.swing for p in self.ports if p.swing), None)
@@ -248,3 +237,15 @@ def deciding_lengths(kind: FittingKind) -> tuple[str, ...]:
         *(("length",) if kind.is_sleeve else ()),
         *(("thickness",) if kind.on_floor else ()),
     )
+
+
+def counted_angle(kind: FittingKind, angle: float) -> float:
+    """Return an angle between two tubes as it is counted here [degree]: from either side the same beside a run."""
+    swings = next((p.swing for p in kind.ports if p.swing), (None,))
+    slanted = any(
+        not _is_square(angle_deg(b.axis_at(swing), run.axis))
+        for run in kind.ports_of(PortRole.RUN)
+        for b in kind.ports_of(PortRole.BRANCH)
+        for swing in swings
+    )
+    return sharp(angle) if slanted else angle

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import PortRole, swings_at
+from tubeframe.catalog.fitting import PortRole, counted_angle, swings_at
 from tubeframe.catalog.measured import ALL_SIZES, BETWEEN, Measured, Measures, sizes_of
 from tubeframe.catalog.sizing import Sizing
 from tubeframe.errors import CatalogError, nearest_name
@@ -144,7 +144,7 @@ def _by_angle(row: UserTable, table: Mapping[str, object], kind: FittingKind) ->
         if not _DEGREES.fullmatch(text):
             row.wrong(key, "an angle in degrees is needed", "write for example setback = {45 = '1.5 in'}")
             continue
-        angle = kind.counted(float(text))
+        angle = counted_angle(kind, float(text))
         if not any(low - ANGLE_DEG <= angle <= high + ANGLE_DEG for low, high in spans):
             row.wrong(key, f"no end stands at {text} degrees in a {kind.key}", f"its ends: {_shown(spans)} degrees")
         elif angle in found:
