@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tubeframe.catalog.calibration import far_face, setback_read
-from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.fitting import PortRole, counted_angle
 from tubeframe.catalog.measured import BETWEEN, sizes_of
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.errors import InputError, Problem, nearest_name
@@ -139,7 +139,7 @@ def _angle(kind: FittingKind, given: str | None, problems: list[Problem]) -> flo
     except ValueError:
         problems.append(_wrong("--angle", f"'{given}' is not a number of degrees", "write for example 45"))
         return low
-    turned = kind.counted(angle)
+    turned = counted_angle(kind, angle)
     if not low - ANGLE_DEG <= turned <= high + ANGLE_DEG:
         span = f"{low:.0f} to {high:.0f}" if kind.swings else f"{low:.0f}"
         problems.append(_wrong("--angle", f"no end stands at {given} degrees in a {kind.key}", f"its ends: {span}"))
