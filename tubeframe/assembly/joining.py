@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.assembly import weights
-from tubeframe.assembly.fitter import Fitted, Fitter, Placed, Way, distinct, joint_operation, on_axis
+from tubeframe.assembly.fitter import Fitter, Placed, Way, distinct, joint_operation, on_axis
+from tubeframe.assembly.meeting import Come, Joined, Meeting, Taker
 from tubeframe.assembly.ports import admits, is_opened, release, slides_along, ways_into
 from tubeframe.assembly.step import Entry, Hold, Operation, PartKind, Raising
 from tubeframe.geometry.vector import X, Y, Z
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterator, Sequence
 
     from tubeframe.assembly.model import Model
-    from tubeframe.assembly.port_face import Fit, Number, PortFace
+    from tubeframe.assembly.port_face import Fit, Number
     from tubeframe.assembly.room import Room
     from tubeframe.geometry.vector import Vec
 
@@ -24,70 +24,6 @@ _BELOW = -0.5
 _INSIDE = 1.0
 _ALONG = 0.999
 _ALIKE = 0.5
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Joined:
-    """A tube or a sub-frame that has come to its place: its own way, and every operation in turn.
-
-    `first` are so many operations that come before a sub-frame does.
-    """
-
-    way: Way
-    operations: tuple[Operation, ...]
-    first: int
-    entries: tuple[Entry, ...]
-    new: Placed
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Taker:
-    """A port where what comes meets what stands; it moves when its fitting comes along."""
-
-    fit: Fit
-    face: PortFace
-    moves: bool
-
-    def seen(self, way: Vec) -> Vec:
-        """Return from where its tube comes into it when the new parts come from some way."""
-        return -way if self.moves else way
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Meeting:
-    """What comes and what it meets: fittings that are there take it; fresh ones go on before it, or after."""
-
-    moving: tuple[Number, ...]
-    inside: Placed
-    carried: tuple[Fit, ...]
-    takers: tuple[_Taker, ...]
-    fresh: tuple[Fit, ...]
-    fits: Mapping[Number, Fitted]
-    placed: Placed
-    flat: bool
-
-    @property
-    def group(self) -> Placed:
-        """Tubes that come, and the fittings on them since they were built flat."""
-        return frozenset(self.moving) | self.inside
-
-    @property
-    def whole(self) -> Placed:
-        """Everything that moves: also what is put on in the hand."""
-        return self.group | {f.number for f in self.carried}
-
-    def new_faces(self, fits: Sequence[Fit]) -> list[PortFace]:
-        """Return the ports of some fittings that take what comes."""
-        return [x for f in fits for x in f.faces if x.tube in self.group]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Come:
-    """One way to come that works, and which fresh fittings go on before and after."""
-
-    way: Way
-    before: tuple[Fit, ...]
-    after: tuple[Fit, ...]
 
 
 class Joining:
@@ -120,7 +56,7 @@ class Joining:
 
         """
         meeting = self._meeting(tuple(moving), inside, placed, early, barred, flat=flat)
-        best: _Come | None = None
+        best: Come | None = None
         if not all(self.fitter.can_be_put_on(f) for f in meeting.carried):
             return None
         for way in self._ways(meeting):
@@ -145,7 +81,7 @@ class Joining:
         """Put a tube where nothing lets it in, with the fittings that are still to come."""
         meeting = self._meeting((tube,), frozenset(), placed, frozenset(), frozenset(), flat=False)
         way = Way(way=Z, distance=self.fitter.usual, cost=0.0, opens=bool(meeting.takers))
-        return self._told(meeting, _Come(way=way, before=(), after=meeting.fresh))
+        return self._told(meeting, Come(way=way, before=(), after=meeting.fresh))
 
     def forced_up(self, name: str) -> Raising:
         """Stand a sub-frame where nothing lets it in."""
@@ -154,21 +90,21 @@ class Joining:
 
     def _meeting(
         self, moving: tuple[Number, ...], inside: Placed, placed: Placed, early: Placed, barred: Placed, *, flat: bool
-    ) -> _Meeting:
+    ) -> Meeting:
         """Look at which fittings stand or come along, and which are still to come."""
         group = frozenset(moving) | inside
-        takers: list[_Taker] = []
+        takers: list[Taker] = []
         fresh: list[Fit] = []
         for fit in dict.fromkeys(f for t in moving for f in self._model.fits_of[t]):
             if fit.is_lone or fit.number in barred:
                 continue
             if fit.number in placed:
-                takers += [_Taker(fit=fit, face=face, moves=False) for face in fit.faces if face.tube in group]
+                takers += [Taker(fit=fit, face=face, moves=False) for face in fit.faces if face.tube in group]
             elif fit.number in group:
-                takers += [_Taker(fit=fit, face=face, moves=True) for face in fit.faces if face.tube in placed]
+                takers += [Taker(fit=fit, face=face, moves=True) for face in fit.faces if face.tube in placed]
             elif any(f.tube in placed for f in fit.faces):
                 fresh.append(fit)
-        return _Meeting(
+        return Meeting(
             moving=moving,
             inside=inside,
             carried=tuple(f for t in moving for f in self._carried(t, inside, early)),
@@ -185,7 +121,7 @@ class Joining:
         yield from (f for f in lone if not f.is_end_piece)
         yield from (f for f in lone if f.is_end_piece and (not f.is_cap or f.number in early))
 
-    def _ways(self, meeting: _Meeting) -> list[Vec]:
+    def _ways(self, meeting: Meeting) -> list[Vec]:
         """Return the ways to try: a tube over a stake comes from above, others as their ports take them."""
         if not meeting.flat and any(self._model.is_staked(t) for t in meeting.moving):
             return [Z]
@@ -203,7 +139,7 @@ class Joining:
             total += point
         return sorted((X, -X, Y, -Y), key=lambda w: -round(w.dot(total), 3))
 
-    def _try(self, meeting: _Meeting, way: Vec) -> _Come | None:
+    def _try(self, meeting: Meeting, way: Vec) -> Come | None:
         """Come from one way: None when a port does not take it, or when something is in the way."""
         pairs = [(t, t.seen(way)) for t in meeting.takers]
         if not all(admits(t.face, w) for t, w in pairs):
@@ -231,14 +167,14 @@ class Joining:
         cost = self._cost(meeting, way, distance, len(opened))
         cost += weights.AFTER * len(after) + weights.ALONG * bool(slid)
         found = Way(way=way, distance=distance, cost=cost, opens=bool(opened))
-        return _Come(way=found, before=before, after=after)
+        return Come(way=found, before=before, after=after)
 
-    def _slid(self, meeting: _Meeting, way: Vec, before: Sequence[Fit]) -> list[Vec]:
+    def _slid(self, meeting: Meeting, way: Vec, before: Sequence[Fit]) -> list[Vec]:
         """Return the mouths of open ports that tubes are slid along through: laid in aside first, so all face alike."""
         mouths = [t.seen(t.face.mouth) for t in meeting.takers if t.face.mouth and slides_along(t.face, t.seen(way))]
         return mouths + [x.mouth for x in meeting.new_faces(before) if x.mouth and slides_along(x, way)]
 
-    def _cost(self, meeting: _Meeting, way: Vec, distance: float, opened: int) -> float:
+    def _cost(self, meeting: Meeting, way: Vec, distance: float, opened: int) -> float:
         model = self._model
         first = meeting.moving[0]
         along = model.piece(first).path.tangent(0.0) if len(meeting.moving) == 1 else way
@@ -252,7 +188,7 @@ class Joining:
             + weights.FROM_INSIDE * (outward < -_INSIDE)
         )
 
-    def _told(self, meeting: _Meeting, come: _Come) -> Joined:
+    def _told(self, meeting: Meeting, come: Come) -> Joined:
         """Put it into operations: what is put on in the hand, fittings on what stands, the tube, fittings over it."""
         operations = [self.fitter.in_hand(f) for f in meeting.carried]
         operations += [

@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 
     from tubeframe.assembly.constraints import Rules
     from tubeframe.assembly.fitter import Placed, Way
-    from tubeframe.assembly.joining import Joined, Joining
+    from tubeframe.assembly.joining import Joining
+    from tubeframe.assembly.meeting import Joined
     from tubeframe.assembly.model import Model
     from tubeframe.assembly.port_face import Number
     from tubeframe.assembly.room import Room

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.load import Cover, Load
     from tubeframe.frame.panel import Panel
     from tubeframe.joints.joint import Bearing, Jointed, TubeId
-    from tubeframe.structure.framed import Framed
+    from tubeframe.structure.stretches import Framed
 
 GRAVITY = 9.80665
 _DOWN = Vec(0.0, 0.0, -1.0)

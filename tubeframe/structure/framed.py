@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -14,21 +14,20 @@ from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.tolerance import MEET_MM
 from tubeframe.geometry.vector import Vec
-from tubeframe.joints.joint import uses_by_tube
 from tubeframe.structure.solver.model import RIGID, Bar, Bedding, Held, Link, Model, Section, Spring
+from tubeframe.structure.stretches import Foot, Framed, Stretch
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable
 
     from tubeframe.catalog.limits import Limits
     from tubeframe.catalog.tube import TubeSize
     from tubeframe.catalog.workshop import Workshop
-    from tubeframe.joints.joint import Joint, Jointed, PortUse, Tube, TubeId
+    from tubeframe.joints.joint import Joint, Jointed, PortUse, TubeId
+    from tubeframe.structure.stations import Stations
 
 _STANDARD = "emt-3/4"
 """The tube that the stiffness of clamps is stated for."""
-_CHORD = math.radians(15.0)
-"""A bend is parted into chords of at most this angle."""
 _ELEMENT = 400.0
 _SHORT = 100.0
 _MOST_ELEMENTS = 4
@@ -43,79 +42,6 @@ class ClampLevel(Enum):
     LOW = LimitKey.CLAMP_LOW
     ASSUMED = LimitKey.CLAMP
     HIGH = LimitKey.CLAMP_HIGH
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
-    """A bar's part of a tube, between two places from the tube's node at A [mm]; `bar` is its number."""
-
-    tube: TubeId
-    low: float
-    high: float
-    bar: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Foot:
-    """An end that stands on the ground or is stated as held, and its point's number."""
-
-    tube: TubeId
-    end: TubeEnd
-    kind: EndKind
-    point: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Framed:
-    """A model, and which bar is what; `of_tube` from A to B; `at` each tube's stations by their points' numbers."""
-
-    model: Model
-    tubes: Mapping[TubeId, Tube]
-    sizes: Mapping[TubeId, TubeSize]
-    stretches: tuple[Stretch, ...]
-    of_tube: Mapping[TubeId, tuple[Stretch, ...]]
-    at: Mapping[TubeId, tuple[tuple[float, int], ...]]
-    feet: tuple[Foot, ...]
-
-    def point_at(self, tube: TubeId, place: float) -> int:
-        """Return the number of the point nearest to a place along a tube [mm]."""
-        return min(self.at[tube], key=lambda found: abs(found[0] - place))[1]
-
-    def beside(self, tube: TubeId, place: float) -> tuple[Stretch | None, Stretch | None]:
-        """Return the bars that end and begin at a place along a tube [mm]."""
-        bars = self.of_tube[tube]
-        before = next((s for s in bars if abs(s.high - place) <= 2.0 * MEET_MM), None)
-        after = next((s for s in bars if abs(s.low - place) <= 2.0 * MEET_MM), None)
-        return before, after
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stations:
-    """Points on tubes [mm]: for each tube the places from its node at A, and the points' numbers."""
-
-    points: tuple[Vec, ...]
-    at: Mapping[TubeId, tuple[tuple[float, int], ...]]
-
-
-def stations(jointed: Jointed, places: Mapping[TubeId, Sequence[float]]) -> Stations:
-    """Put points on tubes: at their ends and fittings, at the places where loads are [mm], and along bends."""
-    points: list[Vec] = []
-    at: dict[TubeId, tuple[tuple[float, int], ...]] = {}
-    uses = uses_by_tube(jointed.joints)
-    for tube in jointed.tubes:
-        length = tube.path.length
-        wanted = [0.0, length, *(use.at for _, use in uses.get(tube.id, ()))]
-        wanted += [p for p in places.get(tube.id, ()) if 0.0 <= p <= length]
-        for start, bend in tube.path.bends:
-            parts = max(1, math.ceil(bend.angle / _CHORD))
-            wanted += [start + bend.length * k / parts for k in range(parts + 1)]
-        kept: list[float] = []
-        for place in wanted:
-            if all(abs(place - k) > MEET_MM for k in kept):
-                kept.append(place)
-        at[tube.id] = tuple((place, len(points) + n) for n, place in enumerate(sorted(kept)))
-        points += [tube.path.point(place) for place, _ in at[tube.id]]
-    return Stations(points=tuple(points), at=at)
 
 
 def framed(

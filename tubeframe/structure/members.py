@@ -17,9 +17,9 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.limits import Limits
     from tubeframe.joints.joint import Jointed, TubeId
-    from tubeframe.structure.framed import Framed, Stretch
     from tubeframe.structure.solver.elements import Floats, Indices
     from tubeframe.structure.solver.solve import Answer
+    from tubeframe.structure.stretches import Framed, Stretch
 
 Ends = tuple["Indices", "Indices"]
 """The numbers of the first and the last element of each bar."""

@@ -12,13 +12,14 @@ from tubeframe.catalog.limits import LimitKey
 from tubeframe.frame.load import LoadUse
 from tubeframe.structure import acting
 from tubeframe.structure.clamp import Hold, hold
-from tubeframe.structure.framed import ClampLevel, Framed, framed, stations
+from tubeframe.structure.framed import ClampLevel, framed
 from tubeframe.structure.members import Ends, Strengths, spans, strengths
 from tubeframe.structure.solver.assembly import System, assembled
 from tubeframe.structure.solver.eigen import buckling, frequencies
 from tubeframe.structure.solver.folding import FOLDS_HZ, count_ways_to_fold
 from tubeframe.structure.solver.model import BarForce, Forces, PointForce
 from tubeframe.structure.solver.solve import Answer, linear, second_order
+from tubeframe.structure.stations import stations
 from tubeframe.structure.usual import usual_loads
 
 if TYPE_CHECKING:
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.joint import Jointed, JointId, Tube
     from tubeframe.structure.acting import Action
     from tubeframe.structure.conditions import Conditions
+    from tubeframe.structure.stretches import Framed
 
 TRIAL = 500.0
 """With nothing asked for, what is carried is found from this load [N]."""
