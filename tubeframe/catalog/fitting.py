@@ -11,8 +11,6 @@ from tubeframe.geometry.tolerance import ANGLE_DEG, TINY
 from tubeframe.geometry.vector import X, Z, angle_deg
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from tubeframe.geometry.vector import Vec
 
 
@@ -156,10 +154,10 @@ class FittingKind:
         """
         axis = port.axis_at(swing)
         beside = [sharp(angle_deg(axis, p.axis_at(swing))) for p in self.ports_of(PortRole.RUN)]
-        if any(not _is_square(angle) for angle in beside):
+        if any(not is_square(angle) for angle in beside):
             return beside[0]
         others = [angle_deg(axis, p.axis_at(swing)) for p in self.ports_of(PortRole.BRANCH) if p.name != port.name]
-        slanted = [a for a in others if not _is_square(a) and a < 180.0 - ANGLE_DEG]
+        slanted = [a for a in others if not is_square(a) and a < 180.0 - ANGLE_DEG]
         return next(iter(slanted or beside or others))
 
 
@@ -187,7 +185,8 @@ class FittingRules:
         return math.ceil(outside * self.grip_diameters / self.grip_step - 1e-6) * self.grip_step
 
 
-def _is_square(angle: float) -> bool:
+def is_square(angle: float) -> bool:
+    """Whether two lines stand square to each other, within the tolerance [degree]."""
     return abs(angle - 90.0) <= ANGLE_DEG
 
 
@@ -222,30 +221,3 @@ def setback_floor(branch: Vec, others: tuple[tuple[Vec, bool], ...], run_outside
 
 LIFT = Z
 """The way a coupler's second run is moved off."""
-
-
-def swings_at(kind: FittingKind, angles: Sequence[float]) -> tuple[float | None, ...]:
-    """Return the angles from x of its port that turns [degree]: those given, or where its row states it."""
-    return tuple(angles) if angles and kind.swings else (None,)
-
-
-def deciding_lengths(kind: FittingKind) -> tuple[str, ...]:
-    """Return the lengths that cuts and places of its tubes hang on; none for a piece that only closes an end."""
-    return (
-        *(("setback",) if kind.ports_of(PortRole.BRANCH) and not kind.is_sleeve else ()),
-        *(("offset",) if kind.is_coupler or kind.wall else ()),
-        *(("length",) if kind.is_sleeve else ()),
-        *(("thickness",) if kind.on_floor else ()),
-    )
-
-
-def counted_angle(kind: FittingKind, angle: float) -> float:
-    """Return an angle between two tubes as it is counted here [degree]: from either side the same beside a run."""
-    swings = next((p.swing for p in kind.ports if p.swing), (None,))
-    slanted = any(
-        not _is_square(angle_deg(b.axis_at(swing), run.axis))
-        for run in kind.ports_of(PortRole.RUN)
-        for b in kind.ports_of(PortRole.BRANCH)
-        for swing in swings
-    )
-    return sharp(angle) if slanted else angle

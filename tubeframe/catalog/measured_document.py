@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import PortRole, counted_angle, swings_at
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.measurable import counted_angle, swings_at
 from tubeframe.catalog.measured import ALL_SIZES, BETWEEN, Measured, Measures, sizes_of
 from tubeframe.catalog.sizing import Sizing
 from tubeframe.errors import CatalogError, nearest_name

@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import FittingKind, PortRole, deciding_lengths
+from tubeframe.catalog.fitting import FittingKind, PortRole
+from tubeframe.catalog.measurable import deciding_lengths
 from tubeframe.geometry.convex import Box, Cylinder
 from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.vector import ORIGIN, Vec, X, Y, Z, rotated

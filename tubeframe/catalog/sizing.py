@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import LIFT, PortRole, deciding_lengths, setback_floor
+from tubeframe.catalog.fitting import LIFT, PortRole, setback_floor
+from tubeframe.catalog.measurable import deciding_lengths
 from tubeframe.catalog.measured import ALL_SIZES, BETWEEN, LENGTHS, Measures, sizes_of
 from tubeframe.catalog.sized import SizedFitting, SizedPort
 from tubeframe.errors import CatalogError, Problem

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tubeframe.catalog.calibration import far_face, setback_read
-from tubeframe.catalog.fitting import PortRole, counted_angle
+from tubeframe.catalog.fitting import PortRole
+from tubeframe.catalog.measurable import counted_angle
 from tubeframe.catalog.measured import BETWEEN, sizes_of
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.errors import InputError, Problem, nearest_name

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tubeframe.catalog.fitting import deciding_lengths
+from tubeframe.catalog.measurable import deciding_lengths
 from tubeframe.catalog.measured import Measured, sizes_of
 from tubeframe.catalog.measured_document import keys_of
 from tubeframe.catalog.shipped import shipped_catalog
