@@ -44,6 +44,7 @@ from tubeframe.template import (
     diagonal,
     lay_row,
     on_run,
+    over,
     parameters,
     pushed_at,
     recesses_over,
@@ -361,10 +362,18 @@ def _wall(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, posts:
     frame.fact("Wall", f"back posts stand {shop.show(off)} from the wall, to their middle; tie them under the top deck")
 
 
+def _carrier(p: ShelfParameters, n: int) -> str:
+    """Name a board of a level, or where it has none a rail that carries what is put there."""
+    if p.deck is not Deck.RAILS:
+        return f"deck.{n}.1" if p.deck is Deck.PLY else f"slat.{n}.1"
+    return f"long.{n}.front" if p.topology is Topology.LAID_OVER else f"long.{n}.front.1"
+
+
 def _words(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines) -> None:
     radius = shop.outside(p.tube) / 2.0
-    surfaces = [shop.show(z + radius + at.thickness) for z in at.levels]
-    frame.fact("Decks", f"{', '.join(surfaces)} from the floor to their surface")
+    levels = range(1, len(at.levels) + 1)
+    places = ", ".join("{}" for _ in levels)
+    frame.fact("Decks", f"{places} from the floor to their surface", *(over(_carrier(p, n)) for n in levels))
     clear = [b - a - at.thickness - 2.0 * radius - at.lower for a, b in pairwise(at.levels)]
     frame.fact("Between", f"{', '.join(shop.show(c) for c in clear)} clear from a deck to the rails above")
     frame.caution(

@@ -31,9 +31,9 @@ from tubeframe.template import (
     a_tube_size,
     across,
     apart,
+    beyond,
     carries,
     cut_outs,
-    given,
     in_bays,
     knee_step,
     lay_row,
@@ -449,7 +449,8 @@ def _words(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> No
     frame.fact(
         "Under it", "{} from the floor to the rails' underside; clamps and knees hang lower", under("rail.front")
     )
-    frame.fact("Top", "overhangs the legs by {} on every side", given(p.overhang))
+    legs = [f"leg.{side}.{hand}" for side in ("front", "back") for hand in ("left", "right")]
+    frame.fact("Top", "overhangs the legs by {} at the ends, {} at front and back", *beyond("top", *legs))
     if p.seat is Seat.NOTCHED:
         frame.fact(
             "Notches",

@@ -216,7 +216,7 @@ class _Reader:
             length = size.length(Side.GIVEN.value)
             if length is not None:
                 found.append(given(length))
-            for side in (Side.UNDER, Side.OVER):
+            for side in (s for s in Side if s is not Side.GIVEN):
                 names = size.take(side.value)
                 if names is not None:
                     found.append(Size(side=side, names=tuple(str(n) for n in names)))

@@ -21,7 +21,7 @@ from tubeframe.frame.load import Cover, LoadUse, Support
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import PanelUse, Pocket
-from tubeframe.frame.size import given, over, under
+from tubeframe.frame.size import beyond, given, over, under
 from tubeframe.geometry.corners import through
 from tubeframe.geometry.path import Path
 from tubeframe.geometry.units import INCH_MM as INCH
@@ -93,6 +93,7 @@ __all__ = [
     "across",
     "apart",
     "between",
+    "beyond",
     "boxes",
     "carries",
     "clear_above",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.frame.size import Side
-from tubeframe.geometry.extent import of_convex, of_tube
+from tubeframe.geometry.extent import joined, of_convex, of_tube
 from tubeframe.geometry.units import format_length
 
 if TYPE_CHECKING:
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.size import Size
+    from tubeframe.geometry.extent import Extent
 
 
 def cover_lines(frame: Frame, workshop: Workshop) -> Iterator[tuple[str, str]]:
@@ -37,9 +38,23 @@ def _measured(size: Size, frame: Frame, outsides: Mapping[str, float]) -> float 
     """
     if size.side is Side.GIVEN:
         return size.length
-    wanted = set(size.names)
-    boxes = [of_tube(m.path, outsides[m.tube]) for m in frame.members if m.id in wanted]
-    boxes += [of_convex(p.box) for p in frame.panels if p.id in wanted]
-    if not boxes:
+    boxes = _boxes(frame, outsides)
+    found = [boxes[name] for name in size.names if name in boxes]
+    if size.side in {Side.BEYOND_X, Side.BEYOND_Y}:
+        return _beyond(size, found) if len(found) == len(size.names) else None
+    if not found:
         return None
-    return min(b.low.z for b in boxes) if size.side is Side.UNDER else max(b.high.z for b in boxes)
+    return min(b.low.z for b in found) if size.side is Side.UNDER else max(b.high.z for b in found)
+
+
+def _boxes(frame: Frame, outsides: Mapping[str, float]) -> dict[str, Extent]:
+    members = {str(m.id): of_tube(m.path, outsides[m.tube]) for m in frame.members}
+    return {**members, **{p.id: of_convex(p.box) for p in frame.panels}}
+
+
+def _beyond(size: Size, boxes: list[Extent]) -> float:
+    """Return how far the first box stands past all the others along an axis, on the side where it is more [mm]."""
+    first, rest = boxes[0], joined(boxes[1:])
+    axis = 0 if size.side is Side.BEYOND_X else 1
+    low, high, rest_low, rest_high = (tuple(v)[axis] for v in (first.low, first.high, rest.low, rest.high))
+    return max(rest_low - low, high - rest_high, 0.0)
