@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, HEADING, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
@@ -127,15 +128,17 @@ def _strip(flow: Flow, group: PieceGroup, book: PartBook) -> None:
     """Draw a tube as a strip, stations lettered from A; the distances stand below in full."""
     piece, units = group.first, book.units
     rows = [_station_text(n, s, book) for n, s in enumerate(piece.stations)]
-    flow.need(_STRIP_HEIGHT + BODY * 1.75 * math.ceil(max(1, len(rows)) / 2) + 2.0)
+    fit = all(text_width(row, BODY) + BODY <= flow.width / 2.0 for row in rows)
+    columns = 2 if fit else 1
+    flow.need(_STRIP_HEIGHT + BODY * 1.75 * math.ceil(max(1, len(rows)) / columns) + 2.0)
     flow.down(HEADING + 1.0)
     title = f"{group.mark}   {group.quantity} x {format_length(piece.cut_rounded, units)}"
     flow.put([Text(at=(flow.x, flow.y), text=title, height=HEADING, bold=True)])
     flow.down(_STRIP + 6.0)
     flow.put(_strip_items(flow, piece))
-    for first in range(0, len(rows), 2):
+    for first in range(0, len(rows), columns):
         flow.down(BODY * 1.75)
-        for column, text in enumerate(rows[first : first + 2]):
+        for column, text in enumerate(rows[first : first + columns]):
             at = (flow.x + column * flow.width / 2.0, flow.y)
             flow.put([Text(at=at, text=text, height=BODY)])
     if not rows:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.building import design_of_text
+from tests.building import design_of, design_of_text
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.full_size.marking_strips import strip_of
+from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Drawn, Text
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import Area
@@ -84,3 +85,18 @@ def test_only_a_tube_bent_in_one_plane_is_said_to_lie_in_one():
     assert "all in one plane" in words(FLAT)
     assert "all in one plane" not in words(TURNED)
     assert "turn the tube" in words(TURNED)
+
+
+def test_long_names_of_stations_stand_one_below_the_other():
+    """A shelf's posts carry turned swivel couplers: a line of one is wider than half the page."""
+    pages = [s for s in Drawings(design_of("shelf")).sheets if s.title == "marking"]
+    found = 0
+    for page in pages:
+        lines = [i for i in page.items if isinstance(i, Text)]
+        for text in (i for i in lines if "swivel-coupler, turned" in i.text):
+            end = text.at[0] + text_width(text.text, text.height)
+            beside = [i for i in lines if i.at[1] == text.at[1] and i.at[0] > text.at[0]]
+            found += 1
+            assert all(i.at[0] >= end for i in beside)
+
+    assert found
