@@ -193,11 +193,6 @@ def board_way(model: Model, room: Room, panel: Number, placed: Placed) -> Way | 
     return None
 
 
-def in_the_way_of_board(model: Model, room: Room, panel: Number) -> frozenset[Number]:
-    """Return what keeps a board from coming straight down."""
-    return room.blockers(panel, model.panel(panel).placement.z, 350.0)
-
-
 def _under(model: Model, panel: Number) -> frozenset[Number]:
     return frozenset(n for n in _near(model, panel) if model.is_tube(n))
 

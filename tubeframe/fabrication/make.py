@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog import rules
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import Purchase, buying_list
@@ -39,7 +40,7 @@ class Fabrication:
 
 def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) -> Fabrication:
     """Plan the sticks, the bends and the buying; a piece that no stick takes is left out and told."""
-    too_long = [g for g in parts.groups if g.first.stick_length > _longest(g, workshop) + 1e-6]
+    too_long = [g for g in parts.groups if not rules.fits(g.first.stick_length, _longest(g, workshop))]
     plan = _plan([g for g in parts.groups if g not in too_long], workshop)
     fittings = count_fittings(jointed.joints, workshop)
     return Fabrication(

@@ -7,12 +7,11 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.dimension import Dimension
 from tubeframe.drawing.model.items import Mark
-from tubeframe.drawing.shapes.plane import Transform
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from tubeframe.drawing.shapes.plane import Box, Point
+    from tubeframe.drawing.shapes.plane import Box, Transform
     from tubeframe.geometry.units import Units
 
 Item = Mark | Dimension
@@ -37,11 +36,6 @@ def on_paper(items: Iterable[Item], to: Transform) -> list[Mark]:
     """Set items on paper, dimensions drawn out."""
     marks = (mark for item in items for mark in (item.drawn_out() if isinstance(item, Dimension) else (item,)))
     return [mark.placed(to) for mark in marks]
-
-
-def paper_of(picture: Picture, origin: Point) -> Transform:
-    """Return the transform that sets a picture on paper; `origin` is where its own origin goes [mm]."""
-    return Transform(scale=1.0 / picture.scale, shift=origin)
 
 
 def box_of(items: Iterable[Item]) -> Box:
