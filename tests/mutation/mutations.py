@@ -384,7 +384,7 @@ MUTATIONS = (
         ("a rod goes on into the bend", "*(s - BEND_CLEARANCE for s in found)", "*(s + 1000.0 for s in found)"),
     ),
     *_in(
-        "drawing/sheets/list_pages.py",
+        "drawing/sheets/cut_page.py",
         ("kerf not in the drawn stick", "x += width + stick.kerf * scale", "x += width"),
     ),
     *_in(

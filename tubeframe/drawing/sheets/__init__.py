@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe._version import __version__
+from tubeframe.drawing.sheets.bend_pages import bend_pages
+from tubeframe.drawing.sheets.buying_page import buying_page
 from tubeframe.drawing.sheets.cover_page import cover_page
+from tubeframe.drawing.sheets.cut_page import cut_page
 from tubeframe.drawing.sheets.elevation_pages import elevation_pages
 from tubeframe.drawing.sheets.joint_pages import joint_pages
-from tubeframe.drawing.sheets.list_pages import buying_page, cut_page
-from tubeframe.drawing.sheets.marking_pages import bend_pages, marking_pages
+from tubeframe.drawing.sheets.marking_pages import marking_pages
 from tubeframe.drawing.sheets.page_flow import Flow, Running
 from tubeframe.drawing.sheets.step_pages import step_pages
 from tubeframe.geometry.units import Units

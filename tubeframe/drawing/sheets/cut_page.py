@@ -1,4 +1,4 @@
-"""Buying list and cut plan."""
+"""Every stick with the pieces that are cut from it."""
 
 from __future__ import annotations
 
@@ -10,8 +10,7 @@ from tubeframe.drawing.model.items import Anchor, Drawn, Text
 from tubeframe.drawing.model.lettering import BODY, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import Area
-from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
-from tubeframe.fabrication.buying import known_total
+from tubeframe.drawing.sheets.page_blocks import caution_box, heading, paragraph
 from tubeframe.fabrication.cutting.plan import PlanStatus
 from tubeframe.frame.caution import Moment
 from tubeframe.geometry.units import format_length
@@ -24,45 +23,12 @@ if TYPE_CHECKING:
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.fabrication.bending import BendSheet
-    from tubeframe.fabrication.buying import Purchase
     from tubeframe.fabrication.cutting.plan import CutPlan, Stick
     from tubeframe.frame.caution import Caution
     from tubeframe.geometry.units import Units
 
 _BAR = 6.0
 _BAR_PITCH = 15.5
-
-
-def buying_page(flow: Flow, purchases: Sequence[Purchase], currency: str) -> None:
-    """Set the buying list."""
-    flow.page("buying list")
-    heading(flow, "Buy")
-    priced = any(p.price is not None for p in purchases)
-    columns = [
-        Column(title="", share=5),
-        Column(title="Qty", share=8, anchor=Anchor.RIGHT),
-        Column(title="Spare", share=8, anchor=Anchor.RIGHT),
-        Column(title="Item", share=62),
-    ]
-    columns += [Column(title=f"Each {currency}".strip(), share=12, anchor=Anchor.RIGHT)] if priced else []
-    rows = [
-        [
-            TICK_BOX,
-            str(p.quantity),
-            f"+ {p.spare}" if p.spare else "",
-            p.item,
-            *((_money(p.price),) if priced else ()),
-        ]
-        for p in purchases
-    ]
-    table(flow, columns, rows)
-    total = known_total(purchases)
-    if total is not None:
-        paragraph(flow, f"Known prices together: {total:.2f} {currency}", bold=True)
-    paragraph(
-        flow,
-        "Fittings go by the tube's OUTSIDE diameter: take a tube to the shop. One spare of each fitting saves a drive.",
-    )
 
 
 def cut_page(
@@ -134,7 +100,3 @@ def _label(x: float, y: float, width: float, *texts: str) -> list[Mark]:
 def _box(x: float, y: float, width: float, fill: Fill) -> Drawn:
     points = ((x, y), (x + width, y), (x + width, y + _BAR), (x, y + _BAR))
     return Drawn(shape=Area(corners=points), pen=Pen.NARROW, fill=fill)
-
-
-def _money(price: float | None) -> str:
-    return "" if price is None else f"{price:.2f}"
