@@ -46,6 +46,13 @@ class Paper(StrEnum):
         }[self]
 
 
+class Bolts(StrEnum):
+    """Whether the bolts of fittings lie in the bag with them, or are bought apart."""
+
+    INCLUDED = "included"
+    APART = "apart"
+
+
 class Prefer(StrEnum):
     """Which of several kinds that would do is taken: the first of the table, or one that is known to cost less."""
 
@@ -75,6 +82,7 @@ class Workshop:
     drafting: Drafting
     limits: Limits
     prefer: Prefer = Prefer.PLAINEST
+    bolts: Bolts = Bolts.INCLUDED
 
     def bend_radius(self, tube: str) -> float:
         """Return the radius on the centreline that the shop's bender makes in a tube [mm]."""

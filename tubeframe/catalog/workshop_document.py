@@ -12,7 +12,7 @@ from tubeframe.catalog.measured_document import measures
 from tubeframe.catalog.rows import UserTable
 from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.stock import Stock
-from tubeframe.catalog.workshop import Paper, Prefer, Workshop, generic_workshop
+from tubeframe.catalog.workshop import Bolts, Paper, Prefer, Workshop, generic_workshop
 from tubeframe.errors import InputError, Problem, nearest_name
 from tubeframe.geometry.units import FOOT_MM, Units, format_range, parse_length
 
@@ -85,6 +85,7 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         drafting=_drafting(table, generic.drafting),
         limits=own_limits(table, catalog.limits),
         prefer=Prefer(table.one_of("prefer", tuple(p.value for p in Prefer), generic.prefer.value)),
+        bolts=Bolts(table.one_of("bolts", tuple(b.value for b in Bolts), generic.bolts.value)),
     )
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from tubeframe.design_document import finding_document
 from tubeframe.errors import InputError, Problem, Severity, nearest_name
-from tubeframe.fabrication.buying import known_total
+from tubeframe.fabrication.buying import known_total, unpriced
 from tubeframe.geometry.units import Units, format_exact, format_length
 from tubeframe.parts.explain import explained
 from tubeframe.words.findings import told
@@ -122,6 +122,6 @@ def _price(design: Design) -> str:
     total = known_total(design.fabrication.buying)
     if total is None:
         return "price unknown (no prices in the workshop file)"
-    missing = sum(1 for p in design.fabrication.buying if p.price is None and p.quantity)
+    missing = len(unpriced(design.fabrication.buying))
     rest = f" and {missing} lines without a price" if missing else ""
     return f"{total:.2f} {design.workshop.currency or ''}{rest}".strip()

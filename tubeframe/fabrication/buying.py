@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.measured import ALL_SIZES
+from tubeframe.catalog.workshop import Bolts
 from tubeframe.fabrication.stakes import stake_lots
 from tubeframe.geometry.units import format_length
 
@@ -42,7 +43,7 @@ def buying_list(
     """List sticks, fittings, stakes, boards and the rest; pieces that lie in the garage are not bought."""
     return (
         *_sticks(plan, workshop),
-        *_fittings(fittings, workshop),
+        *_clamps(fittings, workshop),
         *_stakes(parts, workshop),
         *(_board(g, workshop) for g in parts.panel_groups),
         *(Purchase(item=s.item, quantity=s.quantity, unit=s.unit) for s in frame.supplies),
@@ -50,9 +51,14 @@ def buying_list(
 
 
 def known_total(purchases: Sequence[Purchase]) -> float | None:
-    """Add up the prices that are known; None when none is."""
-    known = [p.price * p.quantity for p in purchases if p.price is not None]
+    """Add up the prices that are known, of spares too; None when none is."""
+    known = [p.price * (p.quantity + p.spare) for p in purchases if p.price is not None]
     return sum(known) if known else None
+
+
+def unpriced(purchases: Sequence[Purchase]) -> tuple[Purchase, ...]:
+    """Return what has to be bought at a price that nobody told."""
+    return tuple(p for p in purchases if p.price is None and p.quantity + p.spare)
 
 
 def board_name(group: PanelGroup, workshop: Workshop) -> str:
@@ -74,6 +80,18 @@ def _sticks(plan: CutPlan | None, workshop: Workshop) -> Iterator[Purchase]:
         )
 
 
+def _clamps(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[Purchase]:
+    """List fittings, then the bolts of those that are bought where they come without."""
+    bought = tuple(_fittings(fittings, workshop))
+    yield from bought
+    pairs = list(zip(fittings, bought, strict=True))
+    bolts = sum(c.bolts * p.quantity for c, p in pairs)
+    if workshop.bolts is Bolts.APART and any(c.bolts for c in fittings):
+        spare = sum(c.bolts * p.spare for c, p in pairs)
+        name = f"{workshop.catalog.bolt.name}, as long as the clamp wants, with its nut where that is loose"
+        yield Purchase(item=name, quantity=bolts, unit="pcs", spare=spare)
+
+
 def _fittings(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[Purchase]:
     """List fittings of a size; what lies there of no stated size counts once, for needs first and then for spares."""
     loose = {f.kind: _on_hand(f.kind, ALL_SIZES, workshop) for f in fittings}
@@ -84,7 +102,8 @@ def _fittings(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[
             left[kind, sizes], loose[kind] = have + given, loose[kind] - given
     for count in fittings:
         have = left[count.kind, count.sizes]
-        bolts = f", with {count.bolts} bolt{'s' if count.bolts > 1 else ''}" if count.bolts else ""
+        with_or_not = "with" if workshop.bolts is Bolts.INCLUDED else "without its"
+        bolts = f", {with_or_not} {count.bolts} bolt{'s' if count.bolts > 1 else ''}" if count.bolts else ""
         yield Purchase(
             item=f"{count.kind} for {count.tubes}{bolts}",
             quantity=max(0, -have),

@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from tests.building import INCH_MM, design_of, greenhouse, inches, table, words_of
+from tests.building import INCH_MM, TABLE, design_of, greenhouse, inches, table, words_of
 from tubeframe.assembly.diagonals import flat_diagonal, floor_diagonal
 from tubeframe.errors import Severity
 from tubeframe.frame.caution import Moment, Signal
@@ -61,6 +61,18 @@ def test_what_lies_in_the_garage_is_not_bought():
     tee = lines["tee for EMT 3/4, with 2 bolts"]
 
     assert (tee.quantity, tee.price) == (2, 2.5)
+
+
+def test_bolts_that_come_apart_are_listed_for_what_is_bought():
+    """Side outlet elbows 4 + 1 with three bolts, tees 6 + 1 with two, of which all but one tee lie there."""
+    values = dict(TABLE)
+    apart = design_of("table", {"bolts": "apart", "fittings": {"tee": {"on_hand": 5}}}, **values).fabrication.buying
+    together = design_of("table", {"fittings": {"tee": {"on_hand": 5}}}, **values).fabrication.buying
+    (bolts,) = [p for p in apart if p.item.startswith("M6 socket head screw")]
+
+    assert (bolts.quantity, bolts.spare) == (4 * 3 + 1 * 2, 3 + 2)
+    assert any(p.item == "tee for EMT 3/4, without its 2 bolts" for p in apart)
+    assert not any("socket head" in p.item for p in together)
 
 
 def test_stakes_and_pins_of_the_greenhouse():

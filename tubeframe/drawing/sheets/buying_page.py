@@ -6,16 +6,13 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.items import Anchor
 from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, heading, paragraph, table
-from tubeframe.fabrication.buying import known_total
+from tubeframe.words.buying import TRADE, total_words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.fabrication.buying import Purchase
-
-_BAR = 6.0
-_BAR_PITCH = 15.5
 
 
 def buying_page(flow: Flow, purchases: Sequence[Purchase], currency: str) -> None:
@@ -41,13 +38,9 @@ def buying_page(flow: Flow, purchases: Sequence[Purchase], currency: str) -> Non
         for p in purchases
     ]
     table(flow, columns, rows)
-    total = known_total(purchases)
-    if total is not None:
-        paragraph(flow, f"Known prices together: {total:.2f} {currency}", bold=True)
-    paragraph(
-        flow,
-        "Fittings go by the tube's OUTSIDE diameter: take a tube to the shop. One spare of each fitting saves a drive.",
-    )
+    for words in total_words(purchases, currency):
+        paragraph(flow, words, bold=True)
+    paragraph(flow, TRADE)
 
 
 def _money(price: float | None) -> str:
