@@ -54,6 +54,10 @@ def design_document(design: Design) -> Plain:
         "pieces": [piece_document(g) for g in design.parts.groups],
         "panels": [panel_document(p, g.mark) for g in design.parts.panel_groups for p in g.panels],
         "joints": [_joint(j, [b for b in design.jointed.bolts if b.joint == j.id]) for j in design.jointed.joints],
+        "groups": [
+            {"name": g.name, "members": [str(m) for m in g.members], "turns_on": str(g.turns_on)}
+            for g in design.frame.groups
+        ],
         "rings": [_ring(r) for r in rings(design.jointed.tubes, design.jointed.joints)],
         "fittings": [
             {

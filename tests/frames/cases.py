@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.frames import bends, couplers, decks, ends, roofs, shops, splits, stands
+from tests.frames import bends, couplers, decks, doors, ends, roofs, shops, splits, stands
 
 CASES = (
     *stands.CASES,
@@ -11,6 +11,7 @@ CASES = (
     *couplers.CASES,
     *decks.CASES,
     *splits.CASES,
+    *doors.CASES,
     *ends.CASES,
     *shops.CASES,
 )

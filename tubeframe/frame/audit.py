@@ -7,12 +7,15 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, FrameError, Problem, Severity
 from tubeframe.frame.facts import Push, Unbraced
+from tubeframe.frame.group import in_groups
 from tubeframe.frame.member import MemberId
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.path import Straight
 from tubeframe.geometry.vector import X, Y, Z
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import Member
     from tubeframe.geometry.vector import Vec
@@ -36,16 +39,18 @@ def audit(frame: Frame) -> Frame:
 
 
 def _bracing(frame: Frame) -> tuple[Finding, ...]:
-    """Look for what holds the frame against a push along, across, and a twist seen from above."""
+    """Look for what holds the frame against a push along, across, and a twist seen from above; no door does."""
     names = {frame.length_along.value: Push.LENGTHWISE}
     tied = any(abs(w.toward.z) < _SLOPE for w in frame.walls)
     held = _held_above(frame)
+    turning = in_groups(frame.groups)
+    fixed = [m for m in frame.members if m.id not in turning]
     against = [
         names.get(name, Push.SIDEWAYS)
         for name, axis in (("x", X), ("y", Y))
-        if not tied and name not in held and not any(_braces(m, axis) for m in frame.members)
+        if not tied and name not in held and not any(_braces(m, axis) for m in fixed)
     ]
-    if not tied and held != {"x", "y"} and not _keeps_square(frame):
+    if not tied and held != {"x", "y"} and not _keeps_square(frame, fixed):
         against.append(Push.TWIST)
     if not against:
         return ()
@@ -64,7 +69,7 @@ def _held_above(frame: Frame) -> set[str]:
     return found
 
 
-def _keeps_square(frame: Frame) -> bool:
+def _keeps_square(frame: Frame, fixed: Sequence[Member]) -> bool:
     """Whether the plan keeps its shape: a board, or a diagonal or knee that lies flat, or feet in the ground.
 
     A frame in one upright plane has no plan to lose.
@@ -74,7 +79,7 @@ def _keeps_square(frame: Frame) -> bool:
     spans = [max(p.dot(a) for p in points) - min(p.dot(a) for p in points) for a in (X, Y)]
     slants = any(
         abs(way.x) > _SLOPE and abs(way.y) > _SLOPE
-        for m in frame.members
+        for m in fixed
         for piece in m.path.pieces
         if (way := (piece.end - piece.start).unit)
     )

@@ -8,6 +8,7 @@ from tubeframe.errors import Finding, FrameError, Noted, Problem, Severity
 from tubeframe.frame.audit import audit
 from tubeframe.frame.caution import Caution, Moment, Signal
 from tubeframe.frame.frame import CoverLine, Frame, LengthAlong, Preference, Supply
+from tubeframe.frame.group import Group
 from tubeframe.frame.load import Cover
 from tubeframe.frame.member import EndKind, Member, MemberId
 from tubeframe.frame.panel import Panel, PanelUse, Pocket
@@ -45,6 +46,7 @@ class FrameBuilder:
         self._walls: list[Wall] = []
         self._passing: list[tuple[MemberId, MemberId]] = []
         self._cover: Cover | None = None
+        self._groups: list[Group] = []
 
     def tube(
         self,
@@ -104,10 +106,6 @@ class FrameBuilder:
             )
         )
 
-    def wall(self, name: str, at: Vec, toward: Vec) -> None:
-        """Add a wall that the frame stands against: a point of it [mm], and the way from it to the frame."""
-        self._walls.append(Wall(id=name, at=at, toward=toward.unit))
-
     def sized_by(self, members: Sequence[MemberId]) -> None:
         """Say which members carry the asked size."""
         self._sized_by = tuple(members)
@@ -116,9 +114,16 @@ class FrameBuilder:
         """Say which kind of fitting is wanted at a place [mm]."""
         self._preferences.append(Preference(at=at, kind=kind))
 
-    def hold(self, support: Support) -> None:
-        """Add a support."""
-        self._supports.append(support)
+    def group(self, name: str, members: Sequence[MemberId], turns_on: MemberId) -> None:
+        """Say that tubes are one rigid part, which turns on another tube."""
+        self._groups.append(Group(name=name, members=tuple(members), turns_on=turns_on))
+
+    def hold(self, by: Support | Wall) -> None:
+        """Add a support, or a wall that the frame stands against."""
+        if isinstance(by, Wall):
+            self._walls.append(by)
+        else:
+            self._supports.append(by)
 
     def carry(self, load: Load | Cover) -> None:
         """Add a load, or say which tubes a sheet lies over, for wind and snow."""
@@ -162,5 +167,6 @@ class FrameBuilder:
             walls=tuple(self._walls),
             passing=tuple(self._passing),
             cover=self._cover,
+            groups=tuple(self._groups),
         )
         return audit(snapped(frame))

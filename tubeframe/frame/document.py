@@ -14,6 +14,7 @@ from tubeframe.frame.load_document import direction, read_statics
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.panel_document import read_panel, read_point
 from tubeframe.frame.size import Side, Size, given
+from tubeframe.frame.wall import Wall
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.corners import through
 from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM
@@ -87,6 +88,8 @@ class _Reader:
             self._boards.append(read_panel(row, self._frame, self._workshop))
         for row in self._table.inner_rows("wall"):
             self._wall(row)
+        for row in self._table.inner_rows("group"):
+            self._group(row)
         read_statics(self._table, self._frame, tuple(self._paths), tuple(self._boards))
         self._words()
         if self._problems:
@@ -193,7 +196,22 @@ class _Reader:
         if toward is None:
             row.wrong("toward", "a wall needs the direction from it toward the frame", "write toward = [0, -1, 0]")
         elif at is not None:
-            self._frame.wall(name, at, toward)
+            self._frame.hold(Wall(id=name, at=at, toward=toward.unit))
+
+    def _group(self, row: UserTable) -> None:
+        """Read tubes that turn together on another one."""
+        name, members, post = row.text("id"), row.take("members"), row.text("turns_on")
+        row.close()
+        names = [str(m) for m in members] if isinstance(members, list) else []
+        unknown = [n for n in (*names, post) if n not in self._paths]
+        for other in unknown:
+            row.wrong("members", f"there is no tube '{other}'", nearest_name(other, self._paths))
+        if not names:
+            row.wrong("members", "a group needs tubes", "write members = ['rail.top', 'rail.bottom']")
+        elif post in names:
+            row.wrong("turns_on", f"'{post}' is a tube of the group itself", "name the post that it turns on")
+        elif not unknown:
+            self._frame.group(name, [MemberId(n) for n in names], MemberId(post))
 
     def _words(self) -> None:
         """Read what goes with a frame that a template laid out: things to buy, cautions, facts."""

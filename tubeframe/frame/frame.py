@@ -10,6 +10,7 @@ from tubeframe.errors import Finding  # noqa: TC001  part of a public dataclass
 
 if TYPE_CHECKING:
     from tubeframe.frame.caution import Caution
+    from tubeframe.frame.group import Group
     from tubeframe.frame.load import Cover, Load, Support
     from tubeframe.frame.member import Member, MemberId
     from tubeframe.frame.panel import Panel
@@ -56,7 +57,7 @@ class Frame:
     """Whole tubes and boards, and what the sheets say of them.
 
     `sized_by` are the members whose box is the asked size; empty for all. `passing` are pairs of members that no
-    coupler ties though they are its offset apart.
+    coupler ties though they are its offset apart. `groups` are parts that turn, each on a tube of the rest.
     """
 
     name: str
@@ -74,3 +75,4 @@ class Frame:
     walls: tuple[Wall, ...] = ()
     passing: tuple[tuple[MemberId, MemberId], ...] = ()
     cover: Cover | None = None
+    groups: tuple[Group, ...] = ()

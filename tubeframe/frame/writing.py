@@ -39,6 +39,9 @@ def frame_document(frame: Frame, units: Units) -> Plain:
             {"id": w.id, "at": _point(w.at, scale), "toward": [round(v, 9) + 0.0 for v in w.toward]}
             for w in frame.walls
         ],
+        "group": [
+            {"id": g.name, "members": [str(m) for m in g.members], "turns_on": str(g.turns_on)} for g in frame.groups
+        ],
         **statics_document(frame, scale),
         "supply": [{"item": s.item, "quantity": s.quantity, "unit": s.unit} for s in frame.supplies],
         "caution": [{"signal": c.signal.value, "before": c.before.value, "text": c.text} for c in frame.cautions],

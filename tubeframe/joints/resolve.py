@@ -16,6 +16,7 @@ from tubeframe.geometry.vector import any_square_to
 from tubeframe.joints.check import check
 from tubeframe.joints.ends import end_pieces
 from tubeframe.joints.facts import NoFitting, OtherKind, WishInTheAir
+from tubeframe.joints.hinges import hinge_findings
 from tubeframe.joints.joint import Joint, Jointed, JointId, PortUse, TubeId
 from tubeframe.joints.keys import bolt_ways, key_findings, turned_for_keys
 from tubeframe.joints.meet import meetings
@@ -66,6 +67,7 @@ def resolved(frame: Frame, workshop: Workshop) -> Jointed:
         *_unmet_wishes(frame, met.nodes),
         *parted.findings,
         *check(parted.tubes, numbered, workshop),
+        *hinge_findings(frame, parted.tubes, numbered),
         *found_room.findings,
     )
     return Jointed(tubes=parted.tubes, joints=numbered, bolts=(), bearings=found_room.bearings, findings=findings)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.limits import LimitKey
+from tubeframe.joints.hinges import fixed_part
 from tubeframe.structure.carrying import carried_verdicts
 from tubeframe.structure.framed import ClampLevel
 from tubeframe.structure.holding import crush_verdict
@@ -23,8 +24,11 @@ _STIFFNESS = (LimitKey.CLAMP,)
 
 
 def verdicts(frame: Frame, jointed: Jointed, workshop: Workshop, conditions: Conditions) -> tuple[Verdict, ...]:
-    """Return what was found of a frame; of one that folds, that it folds and whether it tips."""
-    study = Study(frame, jointed, workshop, conditions)
+    """Return what was found of a frame; of one that folds, that it folds and whether it tips.
+
+    What turns on the rest, such as a door, stiffens nothing and is left out.
+    """
+    study = Study(frame, fixed_part(frame, jointed), workshop, conditions)
     solved = study.solved(ClampLevel.ASSUMED)
     found = [_folds(study)]
     if solved is not None:

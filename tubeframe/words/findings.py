@@ -10,6 +10,7 @@ from tubeframe.geometry.units import format_exact
 from tubeframe.structure.verdict import Verdict
 from tubeframe.words.assembly import ASSEMBLY_WORDS
 from tubeframe.words.fabrication import FABRICATION_WORDS
+from tubeframe.words.hinges import HINGE_WORDS
 from tubeframe.words.joints import JOINT_WORDS
 from tubeframe.words.room import ROOM_WORDS
 from tubeframe.words.told import Told
@@ -60,6 +61,7 @@ _WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     Snapped: _snapped,
     **JOINT_WORDS,
     **ROOM_WORDS,
+    **HINGE_WORDS,
     Verdict: verdict_told,
     **FABRICATION_WORDS,
     **ASSEMBLY_WORDS,

@@ -7,6 +7,7 @@ from tubeframe.errors import FrameError
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.frame import LengthAlong
 from tubeframe.frame.member import EndKind
+from tubeframe.frame.wall import Wall
 from tubeframe.geometry.corners import through
 from tubeframe.geometry.vector import Vec
 
@@ -44,7 +45,7 @@ def test_a_wall_holds_all_three():
     frame = FrameBuilder(name="test", tube="emt-3/4")
     frame.tube("post", (Vec(0, 0, 0), Vec(0, 0, 900)), ends=OPEN)
     frame.tube("rail", (Vec(0, 0, 900), Vec(600, 400, 900)), ends=OPEN)
-    frame.wall("back", Vec(0, 500, 0), Vec(0, -1, 0))
+    frame.hold(Wall(id="back", at=Vec(0, 500, 0), toward=Vec(0, -1, 0)))
 
     assert frame.build().findings == ()
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import FrameError, Problem
 from tubeframe.frame.frame import Preference
+from tubeframe.frame.group import without
 from tubeframe.frame.node import TubeEnd
 from tubeframe.frame.panel import Panel, Pocket
 from tubeframe.geometry.path import Path, Straight, line
@@ -176,10 +177,8 @@ def _clipped(point: Vec, most: Vec) -> Vec:
 
 def _resplit(frame: Frame, operation: Resplit) -> Frame:
     places = tuple(sorted(operation.places))
-    return replace(
-        frame,
-        members=tuple(replace(m, split_at=places) if m.id in operation.members else m for m in frame.members),
-    )
+    members = (replace(m, split_at=places) if m.id in operation.members else m for m in frame.members)
+    return replace(frame, members=tuple(members))
 
 
 def _added(frame: Frame, operation: AddTube) -> Frame:
@@ -198,6 +197,7 @@ def _dropped(frame: Frame, operation: DropTube) -> Frame:
         members=tuple(m for m in frame.members if m.id != gone),
         sized_by=tuple(dict.fromkeys(twin if m == gone else m for m in frame.sized_by)),
         supports=tuple(s for s in frame.supports if s.member != gone),
+        groups=without(frame.groups, gone),
         loads=tuple(replace(load, on=twin) if load.on == gone else load for load in frame.loads),
     )
 
