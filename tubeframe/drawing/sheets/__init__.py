@@ -31,7 +31,7 @@ def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     made, cautions = design.fabrication, all_cautions(design.frame)
     cover_page(flow, design, book)
     buying_page(flow, made.buying, design.workshop.currency or "")
-    cut_page(flow, book, made.plan, made.bend_sheets, cautions)
+    cut_page(flow, design, book, cautions)
     marking_pages(flow, book)
     bend_pages(flow, book, made.bend_sheets, cautions)
     elevation_pages(flow, views)

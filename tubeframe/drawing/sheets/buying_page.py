@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.items import Anchor
+from tubeframe.drawing.model.lettering import SMALL
 from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, heading, paragraph, table
 from tubeframe.words.buying import TRADE, total_words
 
@@ -40,7 +41,7 @@ def buying_page(flow: Flow, purchases: Sequence[Purchase], currency: str) -> Non
     table(flow, columns, rows)
     for words in total_words(purchases, currency):
         paragraph(flow, words, bold=True)
-    paragraph(flow, TRADE)
+    paragraph(flow, TRADE, cap=SMALL)
 
 
 def _money(price: float | None) -> str:

@@ -21,6 +21,7 @@ from tubeframe.words.cautions import LIMITS, all_cautions
 from tubeframe.words.cover import cover_lines
 from tubeframe.words.findings import told
 from tubeframe.words.fittings import claim, measured_words
+from tubeframe.words.savings import stick_lines
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.geometry.vector import Vec
 
-_PICTURE_LEAST = 40.0
+_PICTURE_LEAST = 32.0
 _PICTURE_MOST = 125.0
 _POUNDS_PER_KG = 2.2046226218
 _SQUARE = 1e-3
@@ -134,5 +135,6 @@ def _facts(design: Design) -> list[list[str]]:
         ["Tubes", f"{tubes}; {mass}{' with boards' if design.frame.panels else ''}, without fittings"],
         ["Fittings", claim(counts)],
         *([["Measured", measured]] if measured else []),
+        *([label, text] for label, text in stick_lines(design)),
         *([label, text] for label, text in cover_lines(design.frame, design.workshop)),
     ]
