@@ -8,6 +8,7 @@ from tubeframe._version import __version__
 from tubeframe.assembly.counts import labels, step_parts
 from tubeframe.assembly.document import face_document, label_document, operation_document, raising_document
 from tubeframe.catalog.fitting import PortRole
+from tubeframe.fabrication.bending.document import bend_sheet_document
 from tubeframe.fabrication.cutting.document import cut_plan_document
 from tubeframe.geometry.plain import number, point
 from tubeframe.joints.loops import rings
@@ -20,7 +21,6 @@ from tubeframe.words.verdicts import strength_note, verdict_document
 if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.errors import Finding
-    from tubeframe.fabrication.bending import BendSheet
     from tubeframe.fabrication.fitting_count import FittingCount
     from tubeframe.geometry.units import Units
     from tubeframe.joints.joint import BoltWay, Joint
@@ -83,7 +83,7 @@ def design_document(design: Design) -> Plain:
             }
             for s in made.sweet_spots
         ],
-        "bend_sheets": [_bend_sheet(b) for b in made.bend_sheets],
+        "bending": [bend_sheet_document(b) for b in made.bend_sheets],
         "buying": [
             {"item": p.item, "quantity": p.quantity, "unit": p.unit, "price": p.price, "spare": p.spare}
             for p in made.buying
@@ -149,22 +149,6 @@ def _ring(ring: Ring) -> Plain:
         "closing_member": closing.tube if closing else None,
         "slides_along": closing.along if closing else None,
         "joint": closing.joint if closing else None,
-    }
-
-
-def _bend_sheet(sheet: BendSheet) -> Plain:
-    return {
-        "mark": sheet.mark,
-        "quantity": sheet.quantity,
-        "uncut_length_mm": number(sheet.uncut_length),
-        "trim_a_mm": number(sheet.trim_a),
-        "trim_b_mm": number(sheet.trim_b),
-        "radius_mm": number(sheet.radius),
-        "radius_assumed": sheet.radius_is_assumed,
-        "marks": [
-            {"number": m.number, "at_mm": number(m.at), "angle_deg": number(m.angle), "roll_deg": number(m.roll)}
-            for m in sheet.marks
-        ],
     }
 
 

@@ -109,9 +109,11 @@ def test_a_bend_sheet_counts_what_the_bender_needs_at_a_short_end():
 
     assert sheet.trim_a / INCH_MM == pytest.approx(2.0)
     assert sheet.trim_b / INCH_MM == pytest.approx(8 - (6 - R))
-    assert sheet.uncut_length / INCH_MM == pytest.approx(2 + 81.0625 + 7.539)
-    assert [m.at / INCH_MM for m in sheet.marks] == pytest.approx([2 + first, 2 + second])
-    assert [m.roll for m in sheet.marks] == pytest.approx([0, 0], abs=1e-6)
+    assert sheet.rough_length / INCH_MM == pytest.approx(2 + 81.0625 + 7.539)
+    assert [m.start / INCH_MM for m in sheet.bends] == pytest.approx([2 + first, 2 + second])
+    assert [m.hook.name for m in sheet.bends] == ["B", "B"]
+    assert [m.at / INCH_MM for m in sheet.bends] == pytest.approx([2 + first + ARC, 2 + second + ARC])
+    assert [m.roll for m in sheet.bends] == pytest.approx([0, 0], abs=1e-6)
 
 
 def test_a_bent_piece_takes_its_rough_length_of_a_stick():
@@ -129,7 +131,7 @@ def test_the_turn_of_a_bend_in_another_plane():
     sheet = next(s for s in design("bends/two_planes").fabrication.bend_sheets)
 
     assert [b.roll for b in bends] == pytest.approx([0, 90], abs=1e-6)
-    assert [m.roll for m in sheet.marks] == pytest.approx([0, 90], abs=1e-6)
+    assert [m.roll for m in sheet.bends] == pytest.approx([0, 90], abs=1e-6)
 
 
 def test_two_tubes_are_no_flat_part():

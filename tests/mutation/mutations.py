@@ -274,17 +274,7 @@ MUTATIONS = (
             "replace(use, at=use.at, end=use.end.other if use.end else None)",
         ),
         ("a run's sense forgotten", "sense=1 if use.axis.dot(path.tangent(use.at)) > 0.0 else -1,", "sense=1,"),
-        (
-            "turns not carried through bends",
-            "reference = rotated(reference, bend.axis, turn)",
-            "reference = rotated(reference, bend.axis, 0.0)",
-        ),
         ("turns not counted from the first bend", "return path.bends[0][1].inward", "return -path.bends[0][1].inward"),
-        (
-            "a bend's turn is nothing",
-            "            roll=_roll(path, reference, at, bend.inward),\n",
-            "            roll=0.0,\n",
-        ),
         ("allowances swapped", "spare_a, spare_b = bend_allowances(path)", "spare_b, spare_a = bend_allowances(path)"),
         ("stations in no order", "        key=lambda pair: pair[0].at,", "        key=lambda pair: -pair[0].at,"),
     ),
@@ -321,22 +311,31 @@ MUTATIONS = (
         ),
     ),
     *_in(
-        "fabrication/bending.py",
+        "parts/turns.py",
         (
-            "trim at end B without the round-off",
-            "trim_b=piece.stick_length - piece.allowance_a - piece.cut_rounded,",
-            "trim_b=piece.allowance_a,",
+            "turns not carried through bends",
+            "reference = rotated(reference, bend.axis, turn)",
+            "reference = rotated(reference, bend.axis, 0.0)",
         ),
-        (
-            "trim at end B is nothing",
-            "trim_b=piece.stick_length - piece.allowance_a - piece.cut_rounded,",
-            "trim_b=0.0,",
-        ),
-        ("bends from the cut end on the uncut tube", "at=piece.allowance_a + b.start_from_a,", "at=b.start_from_a,"),
-        ("a mark's turn lost", "angle=b.angle, roll=b.roll)", "angle=b.angle, roll=0.0)"),
+        ("a bend's turn is nothing", "radius=bend.radius, roll=roll)", "radius=bend.radius, roll=0.0)"),
     ),
     *_in(
-        "assembly/subframes.py",
+        "fabrication/bending/sheet.py",
+        (
+            "trim at end B without the round-off",
+            "trim_b=rough - trim_a - piece.cut_rounded,",
+            "trim_b=trim_a,",
+        ),
+        ("trim at end B is nothing", "trim_b=rough - trim_a - piece.cut_rounded,", "trim_b=0.0,"),
+    ),
+    *_in(
+        "fabrication/bending/marks.py",
+        ("bends from the cut end on the rough tube", "trim_a + bend.start_from_a, rough", "bend.start_from_a, rough"),
+        ("a mark's turn lost", "roll=bend.roll,", "roll=0.0,"),
+        ("a hook toward B marked at the bend's start", "at=start if hook is TubeEnd.A else end,", "at=start,"),
+    ),
+    *_in(
+        "geometry/flatness.py",
         (
             "tolerance of a plane a hundred times wider",
             "<= PLANE_MM\n        for p in",
@@ -347,11 +346,14 @@ MUTATIONS = (
             "<= PLANE_MM\n        for p in",
             "<= 0.01 * PLANE_MM\n        for p in",
         ),
+    ),
+    *_in(
+        "assembly/subframes.py",
         ("two tubes are a sub-frame", "_LEAST = 3", "_LEAST = 2"),
         ("smallest first", "best = max(groups, key=lambda g: g.key)", "best = min(groups, key=lambda g: g.key)"),
         (
             "bent in two planes yet flat",
-            "for m in frame.members if not m.is_straight and _is_flat(m)]",
+            "for m in frame.members if not m.is_straight and is_flat(m.path)]",
             "for m in frame.members if not m.is_straight]",
         ),
     ),

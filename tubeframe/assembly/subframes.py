@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.geometry.path import Arc
+from tubeframe.geometry.flatness import is_flat, lies_in
 from tubeframe.geometry.placement import Placement, from_axes
-from tubeframe.geometry.tolerance import PLANE_MM, TINY
+from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.vector import X, Y, Z
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ def sub_frames(frame: Frame, jointed: Jointed) -> tuple[SubFrame, ...]:
         best = max(groups, key=lambda g: g.key)
         found.append((best.members, best.normal))
         groups = search.without(groups, best)
-    found += [((m,), m.path.bends[0][1].axis) for m in frame.members if not m.is_straight and _is_flat(m)]
+    found += [((m,), m.path.bends[0][1].axis) for m in frame.members if not m.is_straight and is_flat(m.path)]
     return tuple(
         SubFrame(id=f"S{n}", members=tuple(m.id for m in group), plane=_plane(group[0].path.start, normal))
         for n, (group, normal) in enumerate(found, start=1)
@@ -112,7 +112,7 @@ class _Search:
     def _grown(self, first: int, normal: Vec) -> _Group:
         """Return all members that hang together with the first in its plane."""
         origin = self._members[first].path.start
-        return self._group(self._tied(first, lambda n: _lies_in(self._members[n], origin, normal)), normal)
+        return self._group(self._tied(first, lambda n: lies_in(self._members[n].path, origin, normal)), normal)
 
     def _tied(self, first: int, takes: Callable[[int], bool]) -> frozenset[int]:
         reached, frontier = {first}, [first]
@@ -147,21 +147,6 @@ def _links(jointed: Jointed, rank: Mapping[MemberId, int]) -> tuple[tuple[int, .
 def _is_known(groups: Sequence[_Group], member: int, normal: Vec) -> bool:
     """Whether a member is in one of some sets whose plane has that normal."""
     return any(member in g.ranks and g.normal.cross(normal).length < _SAME_PLANE for g in groups)
-
-
-def _lies_in(member: Member, origin: Vec, normal: Vec) -> bool:
-    """Whether a member's centreline stays near a plane."""
-    return all(
-        abs((p.point(p.length * share) - origin).dot(normal)) <= PLANE_MM
-        for p in member.path.pieces
-        for share in ((0.0, 0.5, 1.0) if isinstance(p, Arc) else (0.0, 1.0))
-    )
-
-
-def _is_flat(member: Member) -> bool:
-    """Whether a bent member lies in the plane of its first bend."""
-    first = member.path.bends[0][1]
-    return _lies_in(member, first.start, first.axis)
 
 
 def _is_upright(normal: Vec) -> bool:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from tubeframe.catalog.fitting import FittingRules, OnFloor
-    from tubeframe.catalog.hardware import Bender, Stake
+    from tubeframe.catalog.hardware import Bender, LeastRadius, Stake
     from tubeframe.catalog.limits import Limits
     from tubeframe.catalog.stock import Stock
 
@@ -33,6 +33,7 @@ class Catalog:
     bolts: tuple[Bolt, ...]
     stocks: tuple[Stock, ...]
     benders: tuple[Bender, ...]
+    least_radii: tuple[LeastRadius, ...]
     stakes: tuple[Stake, ...]
     limits: Limits
 
@@ -88,6 +89,10 @@ class Catalog:
     def bolt(self) -> Bolt:
         """The bolt of the clamps."""
         return _named(self.bolts, self.rules.bolt, "bolt")
+
+    def least_radius(self, tube: str) -> LeastRadius | None:
+        """Return the smallest radius that a tube may be bent to, where a table has it."""
+        return next((r for r in self.least_radii if r.tube == tube), None)
 
     def stake(self, tube: str) -> Stake | None:
         """Return the stake that fits inside a tube, if one is known."""

@@ -20,6 +20,7 @@ class LimitKey(StrEnum):
     YOUNG = "young"
     SHEAR = "shear"
     YIELD = "yield"
+    BENDING_YIELD = "bending_yield"
     STRENGTH_FACTOR = "strength_factor"
     BUCKLING_FACTOR = "buckling_factor"
     SAG_PART = "sag_part"

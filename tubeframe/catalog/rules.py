@@ -19,6 +19,12 @@ KEY_LEAD = 76.2
 BEND_CLEARANCE = 0.5 * INCH_MM
 """What a fitting holds ends at least this far off a bend's start."""
 
+LEAST_BETWEEN_BENDS = 3.0 * INCH_MM
+"""Straight that a hand bender's hook and shoe want between two bends."""
+
+_SHOE_GIVE = 1.0
+"""A bend is the shoe's own when its radius is within this of it [mm]."""
+
 LEAST_CUT = INCH_MM / 16.0
 """A shorter piece of tube is no piece."""
 
@@ -56,6 +62,11 @@ def sleeve_off_fitting(held: float, sleeve: float, tool_gap: float) -> float:
 def sleeve_off_bend(sleeve: float) -> float:
     """Return the least distance of a sleeve's middle from a bend, from the sleeve's whole length."""
     return off_bend(sleeve / 2.0)
+
+
+def is_on_shoe(radius: float, shoe: float) -> bool:
+    """Whether a bend of a radius comes off a shoe, which makes one radius only."""
+    return abs(radius - shoe) <= _SHOE_GIVE
 
 
 def bend_allowance(straight: float) -> float:

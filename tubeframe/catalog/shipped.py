@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.catalog import Catalog
 from tubeframe.catalog.fitting import FittingRules
-from tubeframe.catalog.hardware import Bender, Bolt, Stake
+from tubeframe.catalog.hardware import Bender, Bolt, LeastRadius, Stake, radius_of
 from tubeframe.catalog.kind_rows import fitting_kinds
 from tubeframe.catalog.limits import limits_from
 from tubeframe.catalog.material import Material
@@ -58,6 +58,7 @@ def catalog_from(texts: Mapping[str, str]) -> Catalog:
         bolts=bolts,
         stocks=tuple(s for row in files["stock"].rows("stock") for s in _stocks(row, keys)),
         benders=(),
+        least_radii=tuple(_least_radius(row, keys) for row in files["benders"].rows("least_radius")),
         stakes=_stakes(files["stakes"], keys),
         limits=limits_from(files["limits"].rows("limit")),
     )
@@ -116,10 +117,16 @@ def _bender(row: Row, catalog: Catalog, tubes: tuple[str, ...]) -> Bender:
         row.wrong("take_up_mm", "either the take-up or the radius is needed, never both")
     made = Bender(
         tube=tube.key,
-        radius=radius if radius is not None else (take_up or 0.0) - tube.outside / 2.0,
+        radius=radius if radius is not None else radius_of(take_up or 0.0, tube.outside),
         take_up=take_up,
         source=row.text("source"),
     )
+    row.close()
+    return made
+
+
+def _least_radius(row: Row, tubes: tuple[str, ...]) -> LeastRadius:
+    made = LeastRadius(tube=row.known("tube", tubes), radius=row.length("radius"), source=row.text("source"))
     row.close()
     return made
 

@@ -60,6 +60,13 @@ class Prefer(StrEnum):
     CHEAPEST = "cheapest"
 
 
+class Arcs(StrEnum):
+    """How an arc larger than the bender's shoe is made: pulled round a form on a board, or rolled."""
+
+    FORM = "form"
+    ROLLED = "rolled"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Workshop:
     """What is true of the person's own shop. Lengths in [mm].
@@ -83,6 +90,7 @@ class Workshop:
     limits: Limits
     prefer: Prefer = Prefer.PLAINEST
     bolts: Bolts = Bolts.INCLUDED
+    arcs: Arcs = Arcs.FORM
 
     def bend_radius(self, tube: str) -> float:
         """Return the radius on the centreline that the shop's bender makes in a tube [mm]."""

@@ -5,22 +5,20 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.bender_document import benders
 from tubeframe.catalog.drafting import Drafting, DxfRelease, HiddenLines, Projection
-from tubeframe.catalog.hardware import Bender
 from tubeframe.catalog.limits import own_limits
 from tubeframe.catalog.measured_document import measures
 from tubeframe.catalog.rows import UserTable
 from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.stock import Stock
-from tubeframe.catalog.workshop import Bolts, Paper, Prefer, Workshop, generic_workshop
+from tubeframe.catalog.workshop import Arcs, Bolts, Paper, Prefer, Workshop, generic_workshop
 from tubeframe.errors import InputError, Problem, nearest_name
 from tubeframe.geometry.units import FOOT_MM, Units, format_range, parse_length
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from enum import StrEnum
-
-    from tubeframe.catalog.catalog import Catalog
 
 _CODE = re.compile(r"[A-Z]{3}")
 _LEAST_TABLE, _MOST_TABLE = 2.0 * FOOT_MM, 60.0 * FOOT_MM
@@ -80,12 +78,13 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         layout_table=_layout_table(table),
         stocks=_stocks(table, tubes, generic),
         measured=measures(table, catalog),
-        benders=_benders(table, tubes, catalog),
+        benders=benders(table, catalog),
         tool_gap=generic.tool_gap if gap is None else gap,
         drafting=_drafting(table, generic.drafting),
         limits=own_limits(table, catalog.limits),
         prefer=Prefer(table.one_of("prefer", tuple(p.value for p in Prefer), generic.prefer.value)),
         bolts=Bolts(table.one_of("bolts", tuple(b.value for b in Bolts), generic.bolts.value)),
+        arcs=Arcs(table.one_of("arcs", tuple(a.value for a in Arcs), generic.arcs.value)),
     )
 
 
@@ -141,32 +140,3 @@ def _stock(row: UserTable, tubes: tuple[str, ...]) -> Stock | None:
     if not tube or not length:
         return None
     return Stock(tube=tube, length=length, usable=usable or length, price=price, on_hand=on_hand)
-
-
-def _benders(table: UserTable, tubes: tuple[str, ...], catalog: Catalog) -> tuple[Bender, ...]:
-    """Read the shop's benders: one table, or one each where several hang there."""
-    made: list[Bender] = []
-    for row in table.one_or_rows("bender"):
-        bender = _bender(row, tubes, catalog)
-        if bender and any(b.tube == bender.tube for b in made):
-            row.wrong("tube", f"there is a bender for {bender.tube} already", "leave one of them out")
-        elif bender:
-            made.append(bender)
-    return tuple(made)
-
-
-def _bender(row: UserTable, tubes: tuple[str, ...], catalog: Catalog) -> Bender | None:
-    tube = row.one_of("tube", tubes, "")
-    take_up, radius = row.length("take_up"), row.length("radius")
-    row.close()
-    if not tube:
-        row.wrong("tube", "which tube?", f"one of {', '.join(tubes)}")
-    if (take_up is None) == (radius is None):
-        row.wrong("take_up", "either the take-up or the radius is needed, never both", "measure one of them")
-    if not tube or (take_up is None) == (radius is None):
-        return None
-    found = radius if radius is not None else (take_up or 0.0) - catalog.tube(tube).outside / 2.0
-    if found <= catalog.tube(tube).outside / 2.0:
-        row.wrong("radius", f"a centreline radius of {found:.1f} mm is less than the tube's own half diameter")
-        return None
-    return Bender(tube=tube, radius=found, take_up=take_up, source="the user's own")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog import rules
 from tubeframe.errors import Finding, Severity
-from tubeframe.fabrication.bending import BendSheet, bend_sheets
+from tubeframe.fabrication.bending.sheet import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import Purchase, buying_list
 from tubeframe.fabrication.cutting.findings import plan_findings, spot_findings
 from tubeframe.fabrication.cutting.plan import CutPlan, joined_plan

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -11,8 +10,9 @@ from tubeframe.catalog.rules import LEAST_CUT, bend_allowances
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.tolerance import LOWER_MM
 from tubeframe.geometry.units import cut_rounded
-from tubeframe.geometry.vector import any_square_to, rotated, turn_deg
-from tubeframe.parts.piece import Piece, PieceBend, PieceEnd, Station
+from tubeframe.geometry.vector import any_square_to
+from tubeframe.parts.piece import Piece, PieceEnd, Station
+from tubeframe.parts.turns import bends_of, turn_at
 
 if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
@@ -54,7 +54,7 @@ def _piece(tube: Tube, held: list[Held], workshop: Workshop) -> Piece:
         stations=tuple(
             Station(
                 from_a=use.at,
-                roll=_roll(path, reference, use.at, use.up),
+                roll=turn_at(path, reference, use.at, use.up),
                 sense=1 if use.axis.dot(path.tangent(use.at)) > 0.0 else -1,
                 joint=joint.id,
                 port=use.port,
@@ -62,7 +62,7 @@ def _piece(tube: Tube, held: list[Held], workshop: Workshop) -> Piece:
             )
             for use, joint in runs
         ),
-        bends=_bends(path, reference),
+        bends=bends_of(path),
         cut_rounded=cut_rounded(path.length, workshop.units),
         allowance_a=spare_a,
         allowance_b=spare_b,
@@ -104,18 +104,6 @@ def _reference(path: Path, runs: list[PortUse], at_a: Held | None) -> Vec:
     return ups[0] if ups else any_square_to(path.tangent(0.0))
 
 
-def _carried(path: Path, reference: Vec, at: float) -> Vec:
-    """Carry a direction along the tube, from end A to a distance from it [mm], through the bends."""
-    for begin, bend in path.bends:
-        turn = min(max(at - begin, 0.0), bend.length) / bend.radius
-        reference = rotated(reference, bend.axis, turn)
-    return reference
-
-
-def _roll(path: Path, reference: Vec, at: float, up: Vec) -> float:
-    return turn_deg(_carried(path, reference, at), up, path.tangent(at))
-
-
 def _end(kind: EndKind, setback: float, at_end: Held | None, path: Path, at: float, reference: Vec) -> PieceEnd:
     if at_end is None:
         return PieceEnd(kind=kind, setback=setback)
@@ -125,18 +113,6 @@ def _end(kind: EndKind, setback: float, at_end: Held | None, path: Path, at: flo
         setback=setback,
         joint=joint.id,
         port=use.port,
-        roll=_roll(path, reference, at, use.up),
+        roll=turn_at(path, reference, at, use.up),
         swing_angle=use.swing_angle,
-    )
-
-
-def _bends(path: Path, reference: Vec) -> tuple[PieceBend, ...]:
-    return tuple(
-        PieceBend(
-            start_from_a=at,
-            angle=math.degrees(bend.angle),
-            radius=bend.radius,
-            roll=_roll(path, reference, at, bend.inward),
-        )
-        for at, bend in path.bends
     )

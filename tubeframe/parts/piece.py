@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -56,6 +57,11 @@ class PieceBend:
     angle: float
     radius: float
     roll: float
+
+    @property
+    def length(self) -> float:
+        """Length along the centreline [mm]."""
+        return self.radius * math.radians(self.angle)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

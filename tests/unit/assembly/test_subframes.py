@@ -87,16 +87,16 @@ def test_a_tube_bent_in_two_planes_has_no_outline_at_full_size():
 def _tried(monkeypatch: pytest.MonkeyPatch, bays: int) -> tuple[int, int]:
     frame, count = rack_of(bays), 0
     joints = jointed(frame, generic_workshop())
-    real = subframes._lies_in
+    real = subframes.lies_in
 
     def counted(*arguments):
         nonlocal count
         count += 1
         return real(*arguments)
 
-    monkeypatch.setattr(subframes, "_lies_in", counted)
+    monkeypatch.setattr(subframes, "lies_in", counted)
     sub_frames(frame, joints)
-    monkeypatch.setattr(subframes, "_lies_in", real)
+    monkeypatch.setattr(subframes, "lies_in", real)
     return len(frame.members), count
 
 

@@ -139,7 +139,7 @@ def test_every_caution_stands_somewhere_and_the_gravest_is_a_warning():
 def test_bend_marks_run_from_the_end_that_is_trimmed():
     """Leg 36 in and half a straight of 5.529 in before the first bend; 2 in of trim: 43.53 in, then by the pitch."""
     sheet = greenhouse().fabrication.bend_sheets[0]
-    at = [inches(m.at) for m in sheet.marks]
+    at = [inches(m.at) for m in sheet.bends]
     stub = (47.539 - 5.539) * math.tan(math.radians(7.5))
 
     assert at[0] == pytest.approx(2 + 36 + stub)

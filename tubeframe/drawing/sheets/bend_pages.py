@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from tubeframe.drawing.model.items import Anchor
 from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, caution_box, heading, paragraph, table
 from tubeframe.frame.caution import Moment
-from tubeframe.geometry.tolerance import SAME_TURN_DEG
 from tubeframe.geometry.units import format_exact, format_length
 
 if TYPE_CHECKING:
@@ -15,7 +14,7 @@ if TYPE_CHECKING:
 
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.drawing.views.part_book import PartBook
-    from tubeframe.fabrication.bending import BendSheet
+    from tubeframe.fabrication.bending.sheet import BendSheet
     from tubeframe.frame.caution import Caution
 
 _STRIP = 5.0
@@ -48,10 +47,9 @@ def _alike(sheets: tuple[BendSheet, ...]) -> list[list[BendSheet]]:
     groups: dict[tuple[object, ...], list[BendSheet]] = {}
     for sheet in sheets:
         sizes = (
-            sheet.uncut_length,
+            sheet.rough_length,
             sheet.trim_a,
-            sheet.radius,
-            *(v for m in sheet.marks for v in (m.at, m.angle, m.roll)),
+            *(v for m in sheet.bends for v in (m.at, m.angle, m.roll, m.radius)),
         )
         groups.setdefault((sheet.tube, *(round(v, 2) for v in sizes)), []).append(sheet)
     return list(groups.values())
@@ -61,11 +59,10 @@ def _bend_sheet(flow: Flow, sheets: list[BendSheet], book: PartBook) -> None:
     sheet, units = sheets[0], book.units
     marks = ", ".join(f"{s.quantity} x {s.mark}" for s in sheets)
     heading(flow, marks)
-    assumed = " (assumed: measure your bender)" if sheet.radius_is_assumed else ""
     paragraph(
         flow,
-        f"Take {format_length(sheet.uncut_length, units)} of {book.catalog.tube(sheet.tube).name}. "
-        f"Centreline radius {format_exact(sheet.radius, units)}{assumed}. Distances run from the end that becomes A; "
+        f"Take {format_length(sheet.rough_length, units)} of {book.catalog.tube(sheet.tube).name}. "
+        f"Centreline radius {format_exact(sheet.bends[0].radius, units)}. Distances run from the end that becomes A; "
         "the hook of the bender faces that end.",
     )
     columns = [
@@ -77,10 +74,10 @@ def _bend_sheet(flow: Flow, sheets: list[BendSheet], book: PartBook) -> None:
     ]
     rows = [
         [str(m.number), format_length(m.at, units), f"{round(m.angle, 1):g}°", f"{round(m.roll) % 360}°", TICK_BOX]
-        for m in sheet.marks
+        for m in sheet.bends
     ]
     table(flow, columns, rows)
-    if not _is_flat(sheet):
+    if not sheet.is_flat:
         paragraph(
             flow,
             "This one is bent in several planes: before a bend, turn the tube by its angle, clockwise looking along "
@@ -92,10 +89,5 @@ def _bend_sheet(flow: Flow, sheets: list[BendSheet], book: PartBook) -> None:
         flow,
         f"Then trim {format_length(sheet.trim_a, units)} off end A and {format_length(sheet.trim_b, units)} off end B. "
         f"Check: {format_length(chord, units)} straight from end to end (middle of the tube)"
-        f"{', all in one plane' if _is_flat(sheet) else ''}.",
+        f"{', all in one plane' if sheet.is_flat else ''}.",
     )
-
-
-def _is_flat(sheet: BendSheet) -> bool:
-    """Whether all bends turn one way or against it."""
-    return all(min(m.roll % 180.0, 180.0 - m.roll % 180.0) < SAME_TURN_DEG for m in sheet.marks)

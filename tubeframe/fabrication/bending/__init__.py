@@ -1,0 +1,1 @@
+"""Marks on a straight tube that become the shape that was drawn."""
