@@ -55,6 +55,12 @@ def _fittings() -> typer.Typer:
     return fittings_app
 
 
+def _bender() -> typer.Typer:
+    from tubeframe.cli.bender import bender_app
+
+    return bender_app
+
+
 def _alone(command: Callable[..., None]) -> typer.Typer:
     made = typer.Typer(add_completion=False)
     made.command()(command)
@@ -69,6 +75,7 @@ _COMMANDS: dict[str, Callable[[], typer.Typer]] = {
     "square": _square,
     "workshop": _workshop,
     "fittings": _fittings,
+    "bender": _bender,
 }
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from dataclasses import dataclass
 from pathlib import Path  # noqa: TC003  the command line reads the annotation
 from typing import TYPE_CHECKING, Annotated
@@ -14,9 +13,10 @@ from tubeframe.catalog.fitting import PortRole
 from tubeframe.catalog.measurable import counted_angle
 from tubeframe.catalog.measured import BETWEEN, sizes_of
 from tubeframe.catalog.workshop_document import workshop_from_document
+from tubeframe.cli.options import as_length, check_day, write_back, wrong
 from tubeframe.errors import InputError, Problem, nearest_name
 from tubeframe.geometry.tolerance import ANGLE_DEG
-from tubeframe.geometry.units import INCH_MM, format_exact, parse_length
+from tubeframe.geometry.units import INCH_MM, format_exact
 from tubeframe.inputs.toml_text import read_text
 from tubeframe.inputs.workshop_text import check_only_changed, with_setback, workshop_values
 
@@ -85,7 +85,7 @@ def calibrate(
     after = workshop_values(changed, workshop)
     check_only_changed(before, after, place, workshop)
     workshop_from_document(after, str(workshop))
-    _write(workshop, changed)
+    write_back(workshop, changed)
     beyond = format_exact(far_face(made.run.outside, made.angle), shop.units)
     typer.echo(f"s = M - B - D/(2 sin {made.angle:g}) = {measured} - {offcut} - {beyond} = {value}")
     at = f" at {made.angle_key} degrees" if made.angle_key else ""
@@ -101,31 +101,20 @@ def _asked(
     kinds = [k.key for k in catalog.kinds if k.ports_of(PortRole.BRANCH) and not k.is_sleeve]
     tubes = [t.key for t in catalog.tubes]
     if kind not in kinds:
-        problems.append(_wrong(kind, "no such kind with a branch", nearest_name(kind, kinds)))
+        problems.append(wrong(kind, "no such kind with a branch", nearest_name(kind, kinds)))
     for option, name in dict.fromkeys((("--tube", tube), ("--run" if run != tube else "--tube", run))):
         if name not in tubes:
-            problems.append(_wrong(option, f"'{name}' is not known", nearest_name(name, tubes)))
+            problems.append(wrong(option, f"'{name}' is not known", nearest_name(name, tubes)))
     lengths = [
-        _length(option, text, units, problems)
+        as_length(option, text, units, problems)
         for option, text in zip(("--offcut", "--measured"), readings, strict=False)
     ]
     turned = _angle(catalog.kind(kind), angle, problems) if kind in kinds else 0.0
-    try:
-        datetime.date.fromisoformat(readings[2])
-    except ValueError:
-        problems.append(_wrong("--date", f"'{readings[2]}' is not a day", "write 2026-05-01"))
+    check_day("--date", readings[2], problems)
     if problems:
         raise InputError(*problems)
     made = Clamped(kind=catalog.kind(kind), branch=catalog.tube(tube), run=catalog.tube(run), angle=turned)
     return made, (lengths[0], lengths[1])
-
-
-def _length(option: str, text: str, units: Units, problems: list[Problem]) -> float:
-    try:
-        return parse_length(text, units)
-    except ValueError as error:
-        problems.append(_wrong(option, str(error)))
-        return 0.0
 
 
 def _angle(kind: FittingKind, given: str | None, problems: list[Problem]) -> float:
@@ -133,26 +122,15 @@ def _angle(kind: FittingKind, given: str | None, problems: list[Problem]) -> flo
     low, high = kind.angles_of(kind.ports_of(PortRole.BRANCH)[0])
     if given is None:
         if kind.swings:
-            problems.append(_wrong("--angle", f"at which angle? A {kind.key} swings", "give the degrees that you read"))
+            problems.append(wrong("--angle", f"at which angle? A {kind.key} swings", "give the degrees that you read"))
         return low
     try:
         angle = float(given)
     except ValueError:
-        problems.append(_wrong("--angle", f"'{given}' is not a number of degrees", "write for example 45"))
+        problems.append(wrong("--angle", f"'{given}' is not a number of degrees", "write for example 45"))
         return low
     turned = counted_angle(kind, angle)
     if not low - ANGLE_DEG <= turned <= high + ANGLE_DEG:
         span = f"{low:.0f} to {high:.0f}" if kind.swings else f"{low:.0f}"
-        problems.append(_wrong("--angle", f"no end stands at {given} degrees in a {kind.key}", f"its ends: {span}"))
+        problems.append(wrong("--angle", f"no end stands at {given} degrees in a {kind.key}", f"its ends: {span}"))
     return turned
-
-
-def _wrong(key: str, message: str, remedy: str = "") -> Problem:
-    return Problem(where="", key=key, message=message, remedy=remedy)
-
-
-def _write(path: Path, text: str) -> None:
-    try:
-        path.write_text(text, encoding="utf-8", newline="\n")
-    except OSError as error:
-        raise InputError(Problem(where=str(path), key="", message=f"it cannot be written: {error.strerror}")) from error

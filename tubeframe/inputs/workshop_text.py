@@ -8,20 +8,19 @@ import tomllib
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.errors import InputError, Problem
+from tubeframe.inputs.toml_lines import HEADER, end_of, opened, with_line, with_table, written_key
 from tubeframe.inputs.toml_text import parsed, read_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
-_HEADER = re.compile(r"^\s*\[[^\[].*\]\s*(#.*)?$|^\s*\[\[.*\]\]\s*(#.*)?$")
 _BARE_SIZE = re.compile(
     r"""^(\s*\[\s*fittings\s*\.\s*[\w-]+\s*\.\s*)   # the kind's table
     ([\w-][^\]"'#]*?(?:/|\ x\ |\d\.\d)[^\]"'#]*?)   # a size that TOML wants quotes for: emt-3/4, tube-25x1.5
     (\s*(?:\.\s*setback\s*)?\]\s*(?:\#.*)?)$""",
     re.VERBOSE,
 )
-_BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 
 
 def read_workshop(path: Path) -> dict[str, Any]:
@@ -50,50 +49,24 @@ def with_setback(text: str, place: tuple[str, ...], angle: str | None, value: st
     lines = text.splitlines()
     inner = _header_of(lines, (*place, "setback"))
     if inner is not None and angle is not None:
-        lines = _with_line(lines, inner, angle, f'{_key(angle)} = "{value}"  # {note}')
+        lines = with_line(lines, inner, angle, f'{written_key(angle)} = "{value}"  # {note}')
         return "\n".join(lines) + "\n"
     start = _header_of(lines, place)
     if start is None:
-        gap = [] if not lines or not lines[-1].strip() else [""]
-        lines += [*gap, f"[{'.'.join(map(_key, place))}]"]
-        start = len(lines) - 1
+        lines, start = with_table(lines, f"[{'.'.join(map(written_key, place))}]")
     there = _setback_of(lines, start) if angle is not None else {}
     written = f'"{value}"' if angle is None else _by_angle({**there, angle: value})
-    return "\n".join(_with_line(lines, start, "setback", f"setback = {written}  # {note}")) + "\n"
-
-
-def _with_line(lines: Sequence[str], header: int, key: str, line: str) -> list[str]:
-    """Put a line into a table: in place of the one of its key, else right below the header."""
-    end = _end(lines, header)
-    old = next((n for n in range(header + 1, end) if re.match(rf'^\s*"?{re.escape(key)}"?\s*=', lines[n])), None)
-    return [*lines[:old], line, *lines[old + 1 :]] if old else [*lines[: header + 1], line, *lines[header + 1 :]]
-
-
-def _end(lines: Sequence[str], header: int) -> int:
-    return next((n for n in range(header + 1, len(lines)) if _HEADER.match(lines[n])), len(lines))
+    return "\n".join(with_line(lines, start, "setback", f"setback = {written}  # {note}")) + "\n"
 
 
 def _header_of(lines: Sequence[str], place: tuple[str, ...]) -> int | None:
     """Return the number of the line that opens a table."""
-    return next((n for n, line in enumerate(lines) if _HEADER.match(line) and _opened(line) == place), None)
-
-
-def _opened(header: str) -> tuple[str, ...]:
-    """Return the keys of the table that a header opens."""
-    try:
-        inside: Any = tomllib.loads(_quoted(header))
-    except tomllib.TOMLDecodeError:
-        return ()
-    keys = []
-    while isinstance(inside, dict) and inside:
-        ((key, inside),) = inside.items()
-        keys.append(key)
-    return tuple(keys)
+    return next((n for n, line in enumerate(lines) if HEADER.match(line) and opened(_quoted(line)) == place), None)
 
 
 def _setback_of(lines: Sequence[str], header: int) -> dict[str, str]:
     """Return the setbacks by angle that a table has already, on one line."""
-    for line in lines[header + 1 : _end(lines, header)]:
+    for line in lines[header + 1 : end_of(lines, header)]:
         if re.match(r"^\s*setback\s*=\s*\{", line):
             try:
                 found = tomllib.loads(line)["setback"]
@@ -106,11 +79,7 @@ def _setback_of(lines: Sequence[str], header: int) -> dict[str, str]:
 def _by_angle(setbacks: Mapping[str, str]) -> str:
     """Write setbacks by angle, the sharpest first."""
     ordered = sorted(setbacks.items(), key=lambda entry: float(entry[0]))
-    return "{" + ", ".join(f'{_key(angle)} = "{value}"' for angle, value in ordered) + "}"
-
-
-def _key(key: str) -> str:
-    return key if _BARE_KEY.fullmatch(key) else json.dumps(key)
+    return "{" + ", ".join(f'{written_key(angle)} = "{value}"' for angle, value in ordered) + "}"
 
 
 def _quoted(line: str) -> str:
@@ -122,8 +91,14 @@ def _quoted(line: str) -> str:
 def check_only_changed(before: Mapping[str, Any], after: Mapping[str, Any], place: tuple[str, ...], path: Path) -> None:
     """Raise InputError when a change of the text changed, or lost, anything outside of one table."""
     if _without(before, place) != _without(after, place):
-        message = f"the setback of [{'.'.join(map(_key, place))}] cannot be put in without touching other lines"
-        raise InputError(Problem(where=str(path), key="", message=message, remedy="write it in by hand"))
+        what = f"the setback of [{'.'.join(map(written_key, place))}]"
+        raise untouchable(what, path)
+
+
+def untouchable(what: str, path: Path) -> InputError:
+    """Say that a value cannot be put into a file without touching other lines."""
+    message = f"{what} cannot be put in without touching other lines"
+    return InputError(Problem(where=str(path), key="", message=message, remedy="write it in by hand"))
 
 
 def _without(values: Mapping[str, Any], place: tuple[str, ...]) -> dict[str, Any]:
