@@ -9,7 +9,8 @@ from tubeframe.assembly.counts import labels, step_parts
 from tubeframe.assembly.document import face_document, label_document, operation_document, raising_document
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.fabrication.bending.document import bend_sheet_document
-from tubeframe.fabrication.cutting.document import cut_plan_document
+from tubeframe.fabrication.cutting.document import cut_plan_document, sweet_spot_document
+from tubeframe.fabrication.other_sizes import size_document
 from tubeframe.geometry.plain import number, point
 from tubeframe.joints.loops import rings
 from tubeframe.parts.document import member_document, panel_document, piece_document
@@ -72,17 +73,8 @@ def design_document(design: Design) -> Plain:
             for f in made.fittings
         ],
         "cut_plan": cut_plan_document(made.plan),
-        "sweet_spots": [
-            {
-                "parameter": s.parameter,
-                "from": number(s.start),
-                "to": number(s.end),
-                "saves": s.saves,
-                "unit": s.unit,
-                "sticks": s.sticks,
-            }
-            for s in made.sweet_spots
-        ],
+        "sweet_spots": [sweet_spot_document(s) for s in made.sweet_spots],
+        "other_sizes": [size_document(s) for s in made.other_sizes],
         "bending": [bend_sheet_document(b) for b in made.bend_sheets],
         "buying": [
             {"item": p.item, "quantity": p.quantity, "unit": p.unit, "price": p.price, "spare": p.spare}

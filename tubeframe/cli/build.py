@@ -11,13 +11,14 @@ import typer
 from rich.console import Console
 from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 
+from tubeframe.cli.other_sizes import other_sizes
 from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
 from tubeframe.cli.sweet_spots import sweet_spots
 from tubeframe.cli.template_group import template_app
 from tubeframe.design import make_design, with_verdicts
 from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
-from tubeframe.fabrication.make import with_sweet_spots
+from tubeframe.fabrication.make import with_other_sizes, with_sweet_spots
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
 from tubeframe.output.build_folder import EVERYTHING, Build, Format
@@ -83,6 +84,9 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
         if options["sweet_spots"] and not isinstance(template, TextFrame):
             bar.update(task, description="sweet spots")
             made = with_sweet_spots(design.fabrication, sweet_spots(template, design))
+            design = replace(design, fabrication=made)
+        if not isinstance(template, TextFrame):
+            made = with_other_sizes(design.fabrication, other_sizes(template, design))
             design = replace(design, fabrication=made)
         build = Build(design, formats)
         design = build.design

@@ -5,16 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.design import Stage, make_design
-from tubeframe.errors import Severity, TubeframeError
+from tubeframe.cli.variants import Variants
+from tubeframe.errors import TubeframeError
 from tubeframe.fabrication.tallying import tally_of
 from tubeframe.structure.trial import Trial, governing, passes
 from tubeframe.template.parameters import ParameterKind, ParameterSpec, specs_of
-from tubeframe.template.reading import read_values
-from tubeframe.template.shop import Shop
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.design import Source
@@ -40,10 +38,10 @@ class Trials:
         found: tuple[Verdict, ...],
     ) -> None:
         """Take the template, what it was laid out from, the shop, what is asked, and the verdicts as it is."""
-        self._template, self._source, self._workshop, self._conditions = template, source, workshop, conditions
+        self._source, self._workshop, self._conditions = source, workshop, conditions
+        self._variants = Variants(template, source, workshop)
         self._specs = specs_of(template.parameters)
         self._known: dict[Changes, Trial | None] = {}
-        self._errors = self._count_errors(())
         self._found = found
 
     def one_by_one(self) -> tuple[Trial, ...]:
@@ -102,22 +100,9 @@ class Trials:
         """Lay out and solve; None where it gets a fault that it had not."""
         from tubeframe.structure.check import verdicts  # loads the solver
 
-        draft = self._draft(changes)
-        if _errors(draft) > self._errors:
+        draft = self._variants.draft(dict(changes))
+        if draft is None:
             return None
         found = verdicts(draft.frame, draft.jointed, self._workshop, self._conditions)
         sticks = tally_of(draft.parts, self._workshop).sticks
         return Trial(changes=changes, sticks=sticks, passes=passes(found), worst=governing(found))
-
-    def _draft(self, changes: Changes) -> Any:
-        raw: Mapping[str, Any] = {**self._source.parameters, **dict(changes)}
-        values = read_values(self._template.parameters, raw, self._workshop, {})
-        frame = self._template.lay_out(values, Shop(workshop=self._workshop))
-        return make_design(frame, self._workshop, self._source, until=Stage.PARTS)
-
-    def _count_errors(self, changes: Changes) -> int:
-        return _errors(self._draft(changes))
-
-
-def _errors(draft: Any) -> int:
-    return sum(f.severity is Severity.ERROR for f in draft.frame.findings + draft.jointed.findings)

@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.design import Stage, make_design
-from tubeframe.errors import Severity, TubeframeError
+from tubeframe.cli.variants import Variants
+from tubeframe.errors import PlanError
 from tubeframe.fabrication.cutting.sweet_spots import SweetSpot, nearest_saving, saved
 from tubeframe.fabrication.tallying import tally_of
 from tubeframe.geometry.units import INCH_MM, Units, parse_length
 from tubeframe.template.parameters import ParameterKind, ParameterSpec, specs_of
-from tubeframe.template.reading import read_values
-from tubeframe.template.shop import Shop
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from tubeframe.catalog.workshop import Workshop
     from tubeframe.design import Design
     from tubeframe.fabrication.cutting.sweet_spots import Tally
     from tubeframe.template.template import AnyTemplate
@@ -31,8 +28,9 @@ def sweet_spots(template: AnyTemplate, design: Design) -> Iterator[SweetSpot]:
     """Try every length and count of a template, up to a tenth of the length (6 in or 96 mm at most) or two pieces."""
     workshop = design.workshop
     plan = design.fabrication.plan
+    variants = Variants(template, design.source, workshop)
     for name, spec in specs_of(template.parameters).items():
-        trial = _Trial(template, design, name, spec)
+        trial = _Trial(variants, design, name, spec)
         spot = nearest_saving(trial.tally, trial.most)
         now = trial.tally(0)
         if spot is not None and now is not None:
@@ -52,10 +50,9 @@ def sweet_spots(template: AnyTemplate, design: Design) -> Iterator[SweetSpot]:
 class _Trial:
     """One parameter of a design, changed by steps; what was counted once is kept."""
 
-    def __init__(self, template: AnyTemplate, design: Design, name: str, spec: ParameterSpec) -> None:
-        self._template, self._design, self._name = template, design, name
+    def __init__(self, variants: Variants, design: Design, name: str, spec: ParameterSpec) -> None:
+        self._variants, self._workshop, self._name = variants, design.workshop, name
         self._known: dict[int, Tally | None] = {}
-        self._errors = _errors(design)
         self.value, self.step, self.most = 0.0, 1.0, 0
         given: Any = design.source.parameters.get(name)
         if given is not None and spec.kind is ParameterKind.LENGTH:
@@ -75,18 +72,10 @@ class _Trial:
         return self._known[steps]
 
     def _counted(self, steps: int) -> Tally | None:
-        """Lay the frame out and count; None where it cannot be made, or gets a fault that it had not."""
-        workshop: Workshop = self._design.workshop
+        """Lay the frame out and count; None where it cannot be made, or its sticks are not proved."""
         changed = self.at(steps)
-        raw = {**self._design.source.parameters, self._name: f"{changed}mm" if self._is_length else round(changed)}
+        draft = self._variants.draft({self._name: f"{changed}mm" if self._is_length else round(changed)})
         try:
-            values = read_values(self._template.parameters, raw, workshop, {})
-            frame = self._template.lay_out(values, Shop(workshop=workshop))
-            draft = make_design(frame, workshop, self._design.source, until=Stage.PARTS)
-            return None if _errors(draft) > self._errors else tally_of(draft.parts, workshop)
-        except TubeframeError:
+            return None if draft is None else tally_of(draft.parts, self._workshop)
+        except PlanError:
             return None
-
-
-def _errors(draft: Any) -> int:
-    return sum(f.severity is Severity.ERROR for f in draft.frame.findings + draft.jointed.findings)

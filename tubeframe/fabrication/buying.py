@@ -43,7 +43,7 @@ def buying_list(
     """List sticks, fittings, stakes, boards and the rest; pieces that lie in the garage are not bought."""
     return (
         *_sticks(plan, workshop),
-        *_clamps(fittings, workshop),
+        *clamps(fittings, workshop),
         *_stakes(parts, workshop),
         *(_board(g, workshop) for g in parts.panel_groups),
         *(Purchase(item=s.item, quantity=s.quantity, unit=s.unit) for s in frame.supplies),
@@ -80,7 +80,7 @@ def _sticks(plan: CutPlan | None, workshop: Workshop) -> Iterator[Purchase]:
         )
 
 
-def _clamps(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[Purchase]:
+def clamps(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[Purchase]:
     """List fittings, then the bolts of those that are bought where they come without."""
     bought = tuple(_fittings(fittings, workshop))
     yield from bought

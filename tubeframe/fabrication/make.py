@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.fabrication.cutting.sweet_spots import SweetSpot
+    from tubeframe.fabrication.other_sizes import SizeCost
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Jointed
     from tubeframe.parts.piece import Parts, PieceGroup
@@ -36,6 +37,7 @@ class Fabrication:
     buying: tuple[Purchase, ...]
     findings: tuple[Finding, ...]
     sweet_spots: tuple[SweetSpot, ...] = ()
+    other_sizes: tuple[SizeCost, ...] = ()
 
 
 def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) -> Fabrication:
@@ -60,6 +62,11 @@ def with_sweet_spots(made: Fabrication, spots: Iterable[SweetSpot]) -> Fabricati
     """Add near values of parameters that save; each is told as a finding too."""
     found = tuple(spots)
     return replace(made, sweet_spots=found, findings=made.findings + spot_findings(found))
+
+
+def with_other_sizes(made: Fabrication, sizes: Iterable[SizeCost]) -> Fabrication:
+    """Add what the frame would cost of other tubes."""
+    return replace(made, other_sizes=tuple(sizes))
 
 
 def _plan(groups: Sequence[PieceGroup], workshop: Workshop) -> CutPlan:

@@ -30,7 +30,7 @@ def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     flow = Flow(_paper(design), _running(design))
     made, cautions = design.fabrication, all_cautions(design.frame)
     cover_page(flow, design, book)
-    buying_page(flow, made.buying, design.workshop.currency or "")
+    buying_page(flow, made, design.workshop.currency or "")
     cut_page(flow, design, book, cautions)
     marking_pages(flow, book)
     bend_pages(flow, book, made.bend_sheets, cautions)

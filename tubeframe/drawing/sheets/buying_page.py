@@ -7,17 +7,19 @@ from typing import TYPE_CHECKING
 from tubeframe.drawing.model.items import Anchor
 from tubeframe.drawing.model.lettering import SMALL
 from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, heading, paragraph, table
-from tubeframe.words.buying import TRADE, total_words
+from tubeframe.words.buying import SIZES_NOTE, TRADE, size_row, total_words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tubeframe.drawing.sheets.page_flow import Flow
-    from tubeframe.fabrication.buying import Purchase
+    from tubeframe.fabrication.make import Fabrication
+    from tubeframe.fabrication.other_sizes import SizeCost
 
 
-def buying_page(flow: Flow, purchases: Sequence[Purchase], currency: str) -> None:
-    """Set the buying list."""
+def buying_page(flow: Flow, made: Fabrication, currency: str) -> None:
+    """Set the buying list; what other tubes would cost where that is known."""
+    purchases = made.buying
     flow.page("buying list")
     heading(flow, "Buy")
     priced = any(p.price is not None for p in purchases)
@@ -39,9 +41,23 @@ def buying_page(flow: Flow, purchases: Sequence[Purchase], currency: str) -> Non
         for p in purchases
     ]
     table(flow, columns, rows)
-    for words in total_words(purchases, currency):
-        paragraph(flow, words, bold=True)
+    for n, words in enumerate(total_words(purchases, currency)):
+        paragraph(flow, words, bold=not n)
     paragraph(flow, TRADE, cap=SMALL)
+    if made.other_sizes:
+        _other_sizes(flow, made.other_sizes, currency)
+
+
+def _other_sizes(flow: Flow, sizes: Sequence[SizeCost], currency: str) -> None:
+    heading(flow, "The same of other tubes")
+    titles = ("Tube", "Sticks", f"Sticks {currency}".strip(), f"Fittings {currency}".strip(), "Together")
+    shares = (34, 12, 18, 18, 18)
+    columns = [
+        Column(title=title, share=share, anchor=Anchor.RIGHT if n else Anchor.LEFT)
+        for n, (title, share) in enumerate(zip(titles, shares, strict=True))
+    ]
+    table(flow, columns, [size_row(s) for s in sizes], cap=SMALL)
+    paragraph(flow, SIZES_NOTE, cap=SMALL)
 
 
 def _money(price: float | None) -> str:

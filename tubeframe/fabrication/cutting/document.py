@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from tubeframe.fabrication.cutting.certificate import Certificate
     from tubeframe.fabrication.cutting.plan import CutPlan, Stick
+    from tubeframe.fabrication.cutting.sweet_spots import SweetSpot
 
 Plain = dict[str, Any]
 _DIGITS = 6
@@ -33,6 +34,18 @@ def cut_plan_document(plan: CutPlan) -> Plain:
             for h in plan.hangs_on
         ],
         "certificate": [_certificate(c) for c in plan.certificates],
+    }
+
+
+def sweet_spot_document(spot: SweetSpot) -> Plain:
+    """Turn a near value that saves into plain values; lengths in mm."""
+    return {
+        "parameter": spot.parameter,
+        "from": _number(spot.start),
+        "to": _number(spot.end),
+        "saves": spot.saves,
+        "unit": spot.unit,
+        "sticks": spot.sticks,
     }
 
 

@@ -138,7 +138,7 @@ def test_bent_pieces_carry_a_star_and_their_rough_length():
     sheet = design.fabrication.bend_sheets[0]
     words = [t for p in cut_pages(design) for t in texts_of(p)]
 
-    assert f"{sheet.mark}* {format_number(sheet.uncut_length, Units.INCH)}" in words
+    assert f"{sheet.mark}* {format_number(sheet.rough_length, Units.INCH)}" in words
 
 
 def test_an_entry_is_low_enough_for_a_dozen_on_a_page():
