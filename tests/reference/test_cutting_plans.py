@@ -77,6 +77,18 @@ def test_published_instances_of_many_stick_lengths(number):
     assert all(taken_by(job, p) <= job.sticks[p.stick].capacity for p in cover.patterns)
 
 
+@pytest.mark.parametrize("name", ["Waescher_TEST0054", "Waescher_TEST0075"])
+def test_hard_instances_that_only_late_dives_solve(name):
+    """G. Waescher, T. Gau, Heuristics for the integer cutting stock problem, OR Spektrum 18 (1996) 131-144."""
+    path = ELSEWHERE / "data" / "waescher_gau" / f"{name}.cut"
+    if not path.exists():
+        pytest.skip("the published instances are not at hand")
+    job, optimum = read_job(path)
+    cover = cheapest_cover(job, Effort(10**15, seconds=60.0))
+
+    assert (cover.cost, cover.bound) == (optimum, optimum)
+
+
 def _certificate():
     instance = read_instance(next(p for p in FILES if p.stem == "gilmore_gomory_1961"))
     return cut_plan_document(_plan(instance))["certificate"][0]

@@ -12,6 +12,8 @@ from tubeframe.fabrication.cutting.diving import dived
 from tubeframe.fabrication.cutting.linear import Question, Relaxed, relaxed
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from tubeframe.fabrication.cutting.counts import Numbers
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.job import Job
@@ -28,8 +30,8 @@ class Decision:
     refusal: Weighing | None = None
 
 
-def decided(job: Job, known: Ways, numbers: Numbers, effort: Effort, *, dives: int) -> Decision:
-    """Ask the linear problem how little stays uncovered; dive for a plan where nothing does."""
+def decided(job: Job, known: Ways, numbers: Numbers, effort: Effort, turns: Iterable[int]) -> Decision:
+    """Ask the linear problem how little stays uncovered; dive for a plan, in these turns, where nothing does."""
     question = Question(
         demands=np.array(job.demands, dtype=np.int64),
         limits=numbers,
@@ -51,7 +53,7 @@ def decided(job: Job, known: Ways, numbers: Numbers, effort: Effort, *, dives: i
     answer = relaxed(job, known, question, effort, enough=enough)
     if refusals:
         return Decision(refusal=refusals[0])
-    for turn in range(dives if answer.uncovered <= _TINY else 0):
+    for turn in turns if answer.uncovered <= _TINY else ():
         plan = None if effort.over else dived(job, known, question, answer, effort, turn=turn)
         if plan is not None:
             return Decision(patterns=plan)

@@ -26,13 +26,17 @@ from tubeframe.fabrication.cutting.linear import Question, Relaxed, relaxed
 from tubeframe.fabrication.cutting.patterns import Pattern, Patterns, Ways, cost_of, numbers_of
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tubeframe.fabrication.cutting.counts import Key
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.job import Job
 
 _TINY = 1e-6
 _DIVES = 4
-_DIVES_A_NUMBER = 6
+_DIVES_A_NUMBER = range(6)
+_LATE_DIVES = range(6, 24)
+"""Turns of the dives for given numbers of sticks: at first, and where all else left the gap open."""
 _MOST_OPEN = 12
 _MOST_STEPS = 40_000
 
@@ -120,7 +124,7 @@ class Search:
             self.offer(dived(self.job, self.ways, question, answer, self.effort, turn=turn))
         return answer
 
-    def from_below(self) -> None:
+    def from_below(self, turns: Sequence[int] = _DIVES_A_NUMBER) -> None:
         """Go through numbers of sticks from the cheapest up until one is reached that has a plan."""
         rising = RisingNumbers(self.job, self.weighings)
         undecided = 0
@@ -134,7 +138,7 @@ class Search:
                 self.lower = key[0]
             if numbers is None or (self.key is not None and key >= self.key):
                 return
-            decision = decided(self.job, self.ways, numbers, self.effort, dives=_DIVES_A_NUMBER)
+            decision = decided(self.job, self.ways, numbers, self.effort, turns)
             if self.offer(decision.patterns):
                 return
             if decision.refusal is None:
@@ -194,6 +198,8 @@ def cheapest_cover(job: Job, effort: Effort, start: Patterns | None = None) -> C
     complete = False
     if search.lower < cost_of(job, search.best):
         complete = search.closed()
+    if not complete and search.lower < cost_of(job, search.best):
+        search.from_below(_LATE_DIVES)
     cost = cost_of(job, search.best)
     proved = min(search.lower, cost)
     return Cover(

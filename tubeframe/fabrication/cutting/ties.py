@@ -74,7 +74,7 @@ def longest_leftover(job: Job, patterns: Patterns, known: Ways, effort: Effort) 
     while best and best.job.lengths[-1] < most and not effort.over:
         middle = (best.job.lengths[-1] + most + 1) // 2
         longer = _with_piece(job, middle)
-        decision = decided(longer, known.with_one_more(longer), numbers, effort, dives=_DIVES)
+        decision = decided(longer, known.with_one_more(longer), numbers, effort, turns=range(_DIVES))
         if decision.patterns is None:
             most = middle - 1
         else:
