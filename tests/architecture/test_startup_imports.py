@@ -31,7 +31,15 @@ def _loaded(*arguments: str) -> tuple[int, set[str]]:
 
 @pytest.mark.parametrize(
     "arguments",
-    [["--help"], ["--version"], ["templates"], ["build", "table", "--help"], ["check", "table", "--help"]],
+    [
+        ["--help"],
+        ["--version"],
+        ["templates"],
+        ["build", "table", "--help"],
+        ["check", "table", "--help"],
+        ["bend", "offset", "--rise", "6in"],
+        ["bender", "calibrate", "--help"],
+    ],
     ids=" ".join,
 )
 def test_help_and_templates_load_no_heavy_library(arguments):

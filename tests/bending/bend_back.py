@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+OUTSIDE = 0.922 * 25.4
+"""EMT 3/4 (Steel Tube Institute, table 'EMT Weights and Dimensions') [mm]."""
+
 
 def turned(vector, axis, angle):
     """Turn a vector about a unit axis (Rodrigues' rotation)."""
@@ -14,7 +17,9 @@ def turned(vector, axis, angle):
 
 def start_of(bend):
     """Return where a bend begins, seen from the rough end A [mm]."""
-    return bend["arrow_mm"] - (bend["radius_mm"] * np.radians(bend["angle_deg"]) if bend["hook"] == "B" else 0.0)
+    length = bend["radius_mm"] * np.radians(bend["angle_deg"])
+    along = {"notch": length / 2, "star": bend["radius_mm"] + OUTSIDE / 2}.get(bend["mark"], 0.0)
+    return bend["arrow_mm"] - (length - along if bend["hook"] == "B" else along)
 
 
 def point_at(entry, at, made):

@@ -55,6 +55,12 @@ def _fittings() -> typer.Typer:
     return fittings_app
 
 
+def _bend() -> typer.Typer:
+    from tubeframe.cli.bend import bend_app
+
+    return bend_app
+
+
 def _bender() -> typer.Typer:
     from tubeframe.cli.bender import bender_app
 
@@ -75,6 +81,7 @@ _COMMANDS: dict[str, Callable[[], typer.Typer]] = {
     "square": _square,
     "workshop": _workshop,
     "fittings": _fittings,
+    "bend": _bend,
     "bender": _bender,
 }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import BendError, Problem
@@ -29,7 +30,7 @@ def through(vertices: Sequence[Vec], radii: Sequence[float]) -> Path:
     A bend of angle q takes T = r tan(q/2) of both straights (tangent length; any text on plane geometry).
 
     """
-    cuts = [0.0] + [_tangent_length(vertices, i, r) for i, r in enumerate(radii, start=1)] + [0.0]
+    cuts = _cuts(vertices, radii)
     pieces: list[PathPiece] = []
     for i in range(len(vertices) - 1):
         way = (vertices[i + 1] - vertices[i]).unit
@@ -42,6 +43,16 @@ def through(vertices: Sequence[Vec], radii: Sequence[float]) -> Path:
         if i < len(radii) and cuts[i + 1] > TINY:
             pieces.append(_arc(end, way, vertices[i + 2] - vertices[i + 1], radii[i]))
     return Path(pieces=tuple(pieces))
+
+
+def least_straight(vertices: Sequence[Vec], radii: Sequence[float]) -> float:
+    """Return what is left of the shortest straight between bends and ends; under 0 where they have no room [mm]."""
+    cuts = _cuts(vertices, radii)
+    return min(a.distance(b) - cuts[i] - cuts[i + 1] for i, (a, b) in enumerate(pairwise(vertices)))
+
+
+def _cuts(vertices: Sequence[Vec], radii: Sequence[float]) -> list[float]:
+    return [0.0, *(_tangent_length(vertices, i, r) for i, r in enumerate(radii, start=1)), 0.0]
 
 
 def _tangent_length(vertices: Sequence[Vec], i: int, radius: float) -> float:

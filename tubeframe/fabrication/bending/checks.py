@@ -52,9 +52,14 @@ class Check:
 
 def checks(path: Path, marks: Sequence[BendMark], trim_a: float, rough: float) -> tuple[Check, ...]:
     """Return every check of a piece, from its centreline between the cut ends and its marks on the rough tube [mm]."""
+    return (*_running(path, marks, trim_a, rough), *finished(path, marks))
+
+
+def finished(path: Path, marks: Sequence[BendMark]) -> tuple[Check, ...]:
+    """Return what is measured of a piece when it is done, and what a slip would do [mm]."""
     chord = Check(measured=Measured.CHORD, distance=path.start.distance(path.end))
     lines = (chord, *_chalk_lines(path)) if is_flat(path) else (chord,)
-    return (*_running(path, marks, trim_a, rough), *lines, *_slips(path, marks))
+    return (*lines, *_slips(path, marks))
 
 
 def _running(path: Path, marks: Sequence[BendMark], trim_a: float, rough: float) -> Iterator[Check]:

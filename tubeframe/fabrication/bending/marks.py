@@ -59,9 +59,19 @@ class BendMark:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BendTool:
-    """What a tube is bent with: the shoe's radius [mm], how arcs larger than it are made, and what springs back."""
+class Setting:
+    """How the bender is set on a bend: in which turn, by which mark, and which end its hook faces."""
 
+    order: int
+    set_by: SetBy
+    hook: TubeEnd = TubeEnd.A
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BendTool:
+    """What a tube is bent with: its outside, the shoe's radius [mm], how larger arcs are made, what springs back."""
+
+    outside: float
     shoe: float
     arcs: Arcs
     spring: Springback
@@ -79,7 +89,12 @@ class BendTool:
 
 def bend_tool(workshop: Workshop, tube: str) -> BendTool:
     """Return what the shop bends a tube with."""
-    return BendTool(shoe=workshop.bend_radius(tube), arcs=workshop.arcs, spring=springback(workshop, tube))
+    return BendTool(
+        outside=workshop.catalog.tube(tube).outside,
+        shoe=workshop.bend_radius(tube),
+        arcs=workshop.arcs,
+        spring=springback(workshop, tube),
+    )
 
 
 def bend_marks(bends: Sequence[PieceBend], trim_a: float, rough: float, tool: BendTool) -> tuple[BendMark, ...]:
@@ -91,28 +106,41 @@ def bend_marks(bends: Sequence[PieceBend], trim_a: float, rough: float, tool: Be
     far = (n for n, bend in enumerate(bends) if _swings_far(bend, starts[n], rough, tool))
     from_a = next(far, len(bends))
     orders = [*range(from_a), *reversed(range(from_a, len(bends)))]
-    hooks = [TubeEnd.B if n >= from_a else TubeEnd.A for n in range(len(bends))]
-    return tuple(_mark((n, orders[n]), hooks[n], starts[n], bend, tool) for n, bend in enumerate(bends))
+    made = []
+    for n, bend in enumerate(bends):
+        set_by = tool.set_by(bend.radius)
+        hook = TubeEnd.B if n >= from_a and set_by is SetBy.ARROW else TubeEnd.A
+        setting = Setting(order=orders[n] + 1, set_by=set_by, hook=hook)
+        made.append(bend_mark(n + 1, bend, starts[n], setting, tool))
+    return tuple(made)
+
+
+def bend_mark(number: int, bend: PieceBend, start: float, setting: Setting, tool: BendTool) -> BendMark:
+    """Mark a bend by its number from A, where it starts on the rough tube [mm], and how the bender is set on it."""
+    return BendMark(
+        number=number,
+        order=setting.order,
+        at=start + _beyond_start(setting, bend, tool),
+        start=start,
+        set_by=setting.set_by,
+        hook=setting.hook,
+        angle=bend.angle,
+        reading=tool.reading(bend.angle, bend.radius),
+        roll=bend.roll,
+        radius=bend.radius,
+    )
+
+
+def _beyond_start(setting: Setting, bend: PieceBend, tool: BendTool) -> float:
+    """Return how far a mark lies beyond where its bend starts, seen from A [mm]."""
+    along = {
+        SetBy.NOTCH: bend.length / 2.0,
+        SetBy.STAR: bend.radius + tool.outside / 2.0,
+    }.get(setting.set_by, 0.0)
+    return along if setting.hook is TubeEnd.A else bend.length - along
 
 
 def _swings_far(bend: PieceBend, start: float, rough: float, tool: BendTool) -> bool:
     """Whether a bend with its hook toward A would swing more than half of the rough tube high up [mm]."""
     on_shoe = tool.set_by(bend.radius) is SetBy.ARROW
     return on_shoe and bend.angle > _LIFTED_FAR and rough - start - bend.length < start
-
-
-def _mark(place: tuple[int, int], hook: TubeEnd, start: float, bend: PieceBend, tool: BendTool) -> BendMark:
-    set_by = tool.set_by(bend.radius)
-    number, order = place
-    return BendMark(
-        number=number + 1,
-        order=order + 1,
-        at=start if hook is TubeEnd.A else start + bend.length,
-        start=start,
-        set_by=set_by,
-        hook=hook,
-        angle=bend.angle,
-        reading=tool.reading(bend.angle, bend.radius),
-        roll=bend.roll,
-        radius=bend.radius,
-    )
