@@ -107,10 +107,8 @@ def _clamp(
 
 def _verdict(study: Study, solved: Solved, case: Case, worst: Measure) -> Verdict:
     """Look at the governing case again with soft and with stiff clamps, and, for strength, on the moved frame."""
-    value, notes = worst.value, list(worst.notes)
+    value, notes = _finally(solved, case, worst), list(worst.notes)
     if worst.code is Code.STRENGTH:
-        moved = solved.on_the_moved_frame(case.actions)
-        value = math.inf if moved is None else strongest_use(solved.strengths, moved).use
         notes.append(Note(what=More.SECOND_ORDER))
     if case.on_trial:
         notes.append(Note(what=More.CARRIES, value=_carries(study, solved, worst)))
@@ -126,7 +124,7 @@ def _verdict(study: Study, solved: Solved, case: Case, worst: Measure) -> Verdic
         limit=worst.limit,
         unit=worst.unit,
         assumptions=study.rows(*((*_FRICTION, LimitKey.CLAMP) if friction else _MEMBER)),
-        bounds=None if case.on_trial else _bounds(study, case, worst),
+        bounds=None if case.on_trial else _bounds(study, case, worst, value),
         missing=Missing.LOAD if case.on_trial else None,
         notes=tuple(notes),
         over=worst.over,
@@ -140,15 +138,23 @@ def _outcome(code: Code, use: float) -> Outcome:
     return Outcome.WARNING if code is Code.SAG and use <= _DEEP else Outcome.FAILS
 
 
-def _bounds(study: Study, case: Case, worst: Measure) -> tuple[float, float] | None:
+def _finally(solved: Solved, case: Case, found: Measure) -> float:
+    """Return a value as it is told: strength on the moved frame, without end where that gives way."""
+    if found.code is not Code.STRENGTH:
+        return found.value
+    moved = solved.on_the_moved_frame(case.actions)
+    return math.inf if moved is None else strongest_use(solved.strengths, moved).use
+
+
+def _bounds(study: Study, case: Case, worst: Measure, value: float) -> tuple[float, float] | None:
     """Return the least and greatest value with soft and with stiff clamps; None where it folds with soft ones."""
-    found = [worst.value]
+    found = [value]
     for level in (ClampLevel.LOW, ClampLevel.HIGH):
         solved = study.solved(level)
         if solved is None:
             return None
         again = measured(worst.code, study, solved, solved.together(case))
-        found += [again.value] if again else []
+        found += [_finally(solved, case, again)] if again else []
     return (min(found), max(found)) if len(found) == 3 else None
 
 

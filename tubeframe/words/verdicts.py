@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 from tubeframe.geometry.units import INCH_MM, POUND_N, Units, format_exact
 from tubeframe.structure.verdict import Code, Missing, More, Outcome, Unit, Verdict
+from tubeframe.words.limits import assumption_words
 from tubeframe.words.told import Told
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tubeframe.catalog.limits import Limit
     from tubeframe.structure.trial import Trial
     from tubeframe.structure.verdict import Note
 
@@ -104,15 +104,9 @@ def verdict_document(verdict: Verdict, units: Units) -> dict[str, Any]:
         "bounds": None if verdict.bounds is None else [_rounded(b) for b in verdict.bounds],
         "verdict": verdict.outcome.value,
         "message": _message(verdict, units),
-        "assumptions": [assumption_words(row) for row in verdict.assumptions],
+        "assumptions": [assumption_words(row, units) for row in verdict.assumptions],
         "remedy": remedy_words(verdict),
     }
-
-
-def assumption_words(row: Limit) -> str:
-    """Say what a value is and where it comes from."""
-    unit = "" if row.unit == "1" else f" {row.unit}"
-    return f"{row.key.value.replace('_', ' ')} {row.value:g}{unit} ({row.source})"
 
 
 def verdict_lines(verdicts: Sequence[Verdict], units: Units) -> list[str]:
@@ -124,7 +118,7 @@ def verdict_lines(verdicts: Sequence[Verdict], units: Units) -> list[str]:
         place = f" ({', '.join(v.where)})" if v.where else ""
         text = f"{v.outcome.value:{wide}}  {v.code.value:10}  {_TITLES[v.code]}{place}: {_message(v, units)}"
         lines.append(f"{text}; {remedy}" if remedy else text)
-    rows = dict.fromkeys(assumption_words(row) for v in verdicts for row in v.assumptions)
+    rows = dict.fromkeys(assumption_words(row, units) for v in verdicts for row in v.assumptions)
     return [*lines, "rests on:", *(f"  {row}" for row in rows)]
 
 

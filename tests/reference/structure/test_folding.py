@@ -9,7 +9,7 @@ import pytest
 from tests.beams import TUBE
 from tubeframe.geometry.vector import Vec
 from tubeframe.structure.solver.assembly import assembled
-from tubeframe.structure.solver.eigen import modes
+from tubeframe.structure.solver.eigen import count_slower, modes
 from tubeframe.structure.solver.folding import Brace, fewest_braces, ways_to_fold
 from tubeframe.structure.solver.model import HINGED, RELEASED, Bar, Held, Model
 
@@ -43,6 +43,14 @@ def test_it_folds_four_ways():
 
     assert [m.frequency < 0.3 for m in found] == [True] * 4 + [False] * 2
     assert len(ways_to_fold(assembled(hinged_table()))) == 4
+
+
+@pytest.mark.parametrize("frequency", [0.3, 10.0, 30.0])
+def test_pivots_count_what_swings_slower(frequency):
+    """Sylvester's law of inertia: as many negative pivots of K - w^2 M as eigenvalues under w^2."""
+    for braces in ((), candidates()[:2]):
+        system = assembled(hinged_table(braces))
+        assert count_slower(system, frequency) == sum(m.frequency < frequency for m in modes(system, 30))
 
 
 def test_both_ends_a_long_side_and_the_top_braced_stop_it():

@@ -248,3 +248,15 @@ def test_a_stated_support_holds_what_it_says():
     free = of(verdicts(*stand(), Conditions()), Code.SWAY)
 
     assert abs(found.value) < 0.2 * free.value
+
+
+@pytest.mark.parametrize("template", ["table", "shelf", "greenhouse"])
+def test_a_value_lies_between_those_of_softer_and_stiffer_clamps(template):
+    """Strength is looked at on the moved frame, with soft and with stiff clamps too."""
+    draft = draft_of(template)
+    found = verdicts(draft.frame, draft.jointed, draft.workshop, Conditions(load=150.0 * POUND_N))
+    bounded = [v for v in found if v.bounds is not None]
+
+    assert Code.STRENGTH in [v.code for v in bounded]
+    for verdict in bounded:
+        assert verdict.bounds[0] <= verdict.value <= verdict.bounds[1]

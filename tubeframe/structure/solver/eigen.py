@@ -15,11 +15,12 @@ from tubeframe.structure.solver.factor import factored
 if TYPE_CHECKING:
     from tubeframe.structure.solver.assembly import System
     from tubeframe.structure.solver.elements import Floats
+    from tubeframe.structure.solver.numbering import Sparse
     from tubeframe.structure.solver.solve import Answer
 
 _SHIFT_HZ = 0.05
 """Frequencies are looked for from just below nothing, so that a frame that folds can be solved too."""
-_CLOSE = 1e-8
+_CLOSE = 1e-6
 _NOTHING = 1e-9
 """A bar pressed less than this share of the largest axial force is not pressed."""
 _NO_INERTIA = 1e-12
@@ -74,12 +75,16 @@ def frequencies(system: System, count: int) -> tuple[float, ...]:
     return tuple(_per_second(v) for v in np.sort(values))
 
 
+def count_slower(system: System, frequency: float) -> int | None:
+    """Count the ways of swinging that are slower than a frequency [Hz], by one factoring; None where that fails."""
+    stiffness, mass = _matrices(system)
+    factor = factored(stiffness - (2.0 * math.pi * frequency) ** 2 * mass)
+    return factor.negative if factor is not None and factor.is_symmetric else None
+
+
 def _slowest(system: System, count: int, *, shapes: bool) -> tuple[Floats, Floats]:
     """Return the least squares of the pace [1/s^2] (n,), and the shapes over the free numbers (m, n) if asked for."""
-    stiffness, mass = system.reduced(system.stiffness), system.reduced(system.masses)
-    diagonal = mass.diagonal()
-    least = _NO_INERTIA * diagonal.max()
-    mass = mass + sparse.diags(np.where(diagonal < least, least, 0.0))
+    stiffness, mass = _matrices(system)
     shift = -((2.0 * math.pi * _SHIFT_HZ) ** 2)
     factor = factored(stiffness - shift * mass)
     if factor is None:
@@ -97,6 +102,14 @@ def _slowest(system: System, count: int, *, shapes: bool) -> tuple[Floats, Float
         return_eigenvectors=shapes,
     )
     return found if shapes else (found, np.zeros((size, 0)))
+
+
+def _matrices(system: System) -> tuple[Sparse, Sparse]:
+    """Return stiffness and masses over the free numbers; what has no inertia gets next to none."""
+    stiffness, mass = system.reduced(system.stiffness), system.reduced(system.masses)
+    diagonal = mass.diagonal()
+    least = _NO_INERTIA * diagonal.max()
+    return stiffness, mass + sparse.diags(np.where(diagonal < least, least, 0.0))
 
 
 def _per_second(square: float) -> float:

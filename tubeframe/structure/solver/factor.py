@@ -19,11 +19,25 @@ _LEAST_PIVOT = 1e-12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Factor:
-    """A factored matrix, scaled to a diagonal of ones so that shifts and turns weigh alike."""
+    """A factored matrix, scaled to a diagonal of ones so that shifts and turns weigh alike.
+
+    `negative` is how many pivots are below nothing: as many as the matrix has eigenvalues there (Sylvester's law),
+    as long as every pivot was taken from the diagonal.
+    """
 
     scale: Floats
     parts: Any
-    definite: bool
+    negative: int
+
+    @property
+    def definite(self) -> bool:
+        """Whether all eigenvalues are over nothing."""
+        return not self.negative
+
+    @property
+    def is_symmetric(self) -> bool:
+        """Whether every pivot was taken from the diagonal."""
+        return bool(np.array_equal(self.parts.perm_r, self.parts.perm_c))
 
     def solve(self, right: Floats) -> Floats:
         """Return the solution for one right side (n,), or for several (n, k)."""
@@ -56,4 +70,4 @@ def factored(matrix: Sparse) -> Factor | None:
     pivots = parts.U.diagonal()
     if np.min(np.abs(pivots)) < _LEAST_PIVOT:
         return None
-    return Factor(scale=scale, parts=parts, definite=bool(np.all(pivots > 0.0)))
+    return Factor(scale=scale, parts=parts, negative=int(np.sum(pivots < 0.0)))

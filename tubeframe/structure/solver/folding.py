@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.structure.solver.eigen import Mode, frequencies, modes
+from tubeframe.structure.solver.eigen import Mode, count_slower, frequencies, modes
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -31,6 +31,9 @@ class Brace:
 
 def count_ways_to_fold(system: System) -> int:
     """Count the ways of moving that nothing holds back."""
+    counted = count_slower(system, FOLDS_HZ)
+    if counted is not None:
+        return counted
     count = _AT_ONCE
     while True:
         found = frequencies(system, count)
