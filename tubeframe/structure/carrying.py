@@ -12,6 +12,7 @@ from tubeframe.geometry.vector import Vec
 from tubeframe.structure.acting import Action
 from tubeframe.structure.clamps import Gripped, gripped
 from tubeframe.structure.framed import ClampLevel
+from tubeframe.structure.letting_go import holds_let_go
 from tubeframe.structure.members import deepest_sag, strongest_use
 from tubeframe.structure.study import TRIAL
 from tubeframe.structure.verdict import Code, Missing, More, Note, Outcome, Unit, Verdict
@@ -114,6 +115,9 @@ def _verdict(study: Study, solved: Solved, case: Case, worst: Measure) -> Verdic
         notes.append(Note(what=More.CARRIES, value=_carries(study, solved, worst)))
     use = value / worst.limit if not worst.over else worst.limit / value
     outcome = Outcome.NEEDS_INPUT if case.on_trial else _outcome(worst.code, use)
+    if worst.code is Code.TWIST and outcome is Outcome.FAILS and holds_let_go(study, solved, case):
+        outcome = Outcome.WARNING
+        notes.append(Note(what=More.TURNS))
     friction = worst.code in {Code.SLIP, Code.TWIST}
     return Verdict(
         code=worst.code,

@@ -21,6 +21,7 @@ class Gripped:
 
     joint: JointId
     tube: TubeId
+    port: str
     force: float
     moment: float
     hold: Hold
@@ -35,7 +36,7 @@ def gripped(study: Study, solved: Solved, answer: Answer) -> tuple[Gripped, ...]
         for use in joint.uses:
             force, moment = _through(solved, answer, use)
             holds = study.holds[joint.id, use.port]
-            found.append(Gripped(joint=joint.id, tube=use.tube, force=force, moment=moment, hold=holds))
+            found.append(Gripped(joint=joint.id, tube=use.tube, port=use.port, force=force, moment=moment, hold=holds))
     return tuple(found)
 
 

@@ -15,7 +15,7 @@ from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.tolerance import MEET_MM
 from tubeframe.geometry.vector import Vec
 from tubeframe.structure.solver.model import RIGID, Bar, Bedding, Held, Link, Model, Section, Spring
-from tubeframe.structure.stretches import Foot, Framed, Stretch
+from tubeframe.structure.stretches import HELD_FAST, Foot, Framed, LetGo, Stretch
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -50,6 +50,7 @@ def framed(
     level: ClampLevel,
     stations: Stations,
     held: Iterable[tuple[TubeId, TubeEnd, tuple[str, ...]]] = (),
+    loose: LetGo = HELD_FAST,
 ) -> Framed:
     """Make the model of a jointed frame.
 
@@ -59,9 +60,10 @@ def framed(
         level: how stiff the clamps are.
         stations: where the tubes have points.
         held: ends that the frame states as held, with their axes.
+        loose: clamps that let a tube's end turn.
 
     """
-    return _Framing(jointed, workshop, level, stations).done(tuple(held))
+    return _Framing(jointed, workshop, level, stations, loose).done(tuple(held))
 
 
 def clamp_stiffness(level: ClampLevel, size: TubeSize, workshop: Workshop) -> float:
@@ -75,8 +77,16 @@ def clamp_stiffness(level: ClampLevel, size: TubeSize, workshop: Workshop) -> fl
 class _Framing:
     """Gathers points and bars, tube by tube."""
 
-    def __init__(self, jointed: Jointed, workshop: Workshop, level: ClampLevel, stations: Stations) -> None:
+    def __init__(
+        self,
+        jointed: Jointed,
+        workshop: Workshop,
+        level: ClampLevel,
+        stations: Stations,
+        loose: LetGo,
+    ) -> None:
         self._jointed = jointed
+        self._loose = loose
         self._workshop = workshop
         self._level = level
         self._tubes = {t.id: t for t in jointed.tubes}
@@ -142,7 +152,11 @@ class _Framing:
             return RIGID
         if self._level is ClampLevel.FREE:
             return Spring(twist=_SPIN, bend=0.0)
-        return Spring(bend=clamp_stiffness(self._level, self._sizes[use.tube], self._workshop))
+        port, bend = (joint.id, use.port), clamp_stiffness(self._level, self._sizes[use.tube], self._workshop)
+        return Spring(
+            twist=_SPIN if port in self._loose.spinning else math.inf,
+            bend=0.0 if port in self._loose.hinged else bend,
+        )
 
     def _bars(self) -> tuple[list[Stretch], list[Bar]]:
         stretches, bars = list[Stretch](), list[Bar]()

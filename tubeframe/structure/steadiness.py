@@ -25,9 +25,9 @@ if TYPE_CHECKING:
 def sway_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
     """Give for each push how far it moves the place that is pushed at [mm]."""
     for case in study.of_use(LoadUse.PUSH):
-        value = _moved(solved, case)
+        value = pushed_way(solved, case)
         others = [study.solved(level) for level in (ClampLevel.LOW, ClampLevel.HIGH)]
-        moved = [_moved(found, case) for found in others if found is not None]
+        moved = [pushed_way(found, case) for found in others if found is not None]
         fair, most = (study.limits[k] for k in (LimitKey.SWAY_FAIR, LimitKey.SWAY_WOBBLY))
         yield Verdict(
             code=Code.SWAY,
@@ -43,7 +43,7 @@ def sway_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
         )
 
 
-def _moved(solved: Solved, case: Case) -> float:
+def pushed_way(solved: Solved, case: Case) -> float:
     """Return the mean way that the pushed places go, along the push [mm]."""
     answer, way = solved.alone(case), total(case.actions).unit
     weights = [a.force.length for a in case.actions]

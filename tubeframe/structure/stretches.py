@@ -13,8 +13,19 @@ if TYPE_CHECKING:
     from tubeframe.catalog.tube import TubeSize
     from tubeframe.frame.member import EndKind
     from tubeframe.frame.node import TubeEnd
-    from tubeframe.joints.joint import Tube, TubeId
+    from tubeframe.joints.joint import JointId, Tube, TubeId
     from tubeframe.structure.solver.model import Model
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LetGo:
+    """Ports of joints that do not hold a tube's end: in which it spins about itself, and in which it is hinged."""
+
+    spinning: frozenset[tuple[JointId, str]] = frozenset()
+    hinged: frozenset[tuple[JointId, str]] = frozenset()
+
+
+HELD_FAST = LetGo()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,7 @@ from tubeframe.structure.solver.folding import FOLDS_HZ, count_ways_to_fold
 from tubeframe.structure.solver.model import BarForce, Forces, PointForce
 from tubeframe.structure.solver.solve import Answer, linear, second_order
 from tubeframe.structure.stations import stations
+from tubeframe.structure.stretches import HELD_FAST
 from tubeframe.structure.usual import usual_loads
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.joint import Jointed, JointId, Tube
     from tubeframe.structure.acting import Action
     from tubeframe.structure.conditions import Conditions
-    from tubeframe.structure.stretches import Framed
+    from tubeframe.structure.stretches import Framed, LetGo
 
 TRIAL = 500.0
 """With nothing asked for, what is carried is found from this load [N]."""
@@ -98,8 +99,13 @@ class Study:
             self._solved[level] = None if made.folds else made
         return self._solved[level]
 
-    def framed(self, level: ClampLevel) -> Framed:
-        """Return the model with clamps of a stiffness, its boards' masses on it."""
+    def let_go(self, loose: LetGo) -> Solved | None:
+        """Return the frame with clamps as assumed, some of which let their tube's end turn; None where it folds."""
+        made = Solved(self, self.framed(ClampLevel.ASSUMED, loose))
+        return None if made.folds else made
+
+    def framed(self, level: ClampLevel, loose: LetGo = HELD_FAST) -> Framed:
+        """Return the model with clamps of a stiffness, its boards' masses on it; some let their tube's end turn."""
         parts: dict[str, list[Tube]] = {}
         for tube in self.jointed.tubes:
             parts.setdefault(tube.member, []).append(tube)
@@ -108,7 +114,7 @@ class Study:
             for s in self.frame.supports
             if s.member in parts
         ]
-        made = framed(self.jointed, self.workshop, level, self._stations, held)
+        made = framed(self.jointed, self.workshop, level, self._stations, held, loose)
         return replace(made, model=replace(made.model, masses=acting.masses(self.boards, made)))
 
     def _cases(self) -> list[Case]:

@@ -72,6 +72,7 @@ class More(StrEnum):
     SECOND_ORDER = "second order"
     GIVES_WAY = "gives way"
     TESTED = "tested"
+    TURNS = "turns until the rest carries it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

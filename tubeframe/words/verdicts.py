@@ -184,6 +184,7 @@ def _note(note: Note, units: Units) -> str:
         More.SECOND_ORDER: "",
         More.GIVES_WAY: "it gives way before that",
         More.TESTED: "by your own pull test",
+        More.TURNS: "the end turns a little there, and with it let go the rest still carries it",
     }[note.what]
 
 

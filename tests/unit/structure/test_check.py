@@ -30,7 +30,7 @@ HEIGHT, SPAN, DEPTH = 762.0, 1524.0, 700.0
 CORNERS = {"a": (0, 0), "b": (SPAN, 0), "c": (SPAN, DEPTH), "d": (0, DEPTH)}
 
 
-def stand(workshop=None, **more):
+def stand(workshop=None, besides=(), **more):
     """Four legs and four rails, clamped at the corners, and a push on the end rail along the long rails."""
     legs = [
         {"id": f"leg.{n}", "path": [[x, y, 0], [x, y, HEIGHT]], "ends": ["foot", "joint"]}
@@ -45,7 +45,7 @@ def stand(workshop=None, **more):
         "schema": "tubeframe.frame/1",
         "name": "stand",
         "units": "mm",
-        "member": legs + rails,
+        "member": [*legs, *rails, *besides],
         "load": [push],
         **more,
     }
@@ -260,3 +260,32 @@ def test_a_value_lies_between_those_of_softer_and_stiffer_clamps(template):
     assert Code.STRENGTH in [v.code for v in bounded]
     for verdict in bounded:
         assert verdict.bounds[0] <= verdict.value <= verdict.bounds[1]
+
+
+def test_clamps_that_only_tie_may_turn():
+    """A joist is twisted by rails that bend unalike; nothing rests on that, and friction cannot hold more than it can.
+
+    At 200 lb the tees of the joists turn, and with them let go the table still bears it.
+    """
+    twist = of(table_of("table", 200.0), Code.TWIST)
+
+    assert twist.ratio > 1.0
+    assert twist.where[1].startswith("joist.")
+    assert (twist.outcome, [n.what for n in twist.notes]) == (Outcome.WARNING, [More.TURNS])
+    assert of(table_of("table", 300.0), Code.TWIST).outcome is Outcome.FAILS, "strength is used up"
+
+
+@cache
+def table_of(template, pounds):
+    draft = draft_of(template)
+    return verdicts(draft.frame, draft.jointed, draft.workshop, Conditions(load=pounds * POUND_N))
+
+
+@pytest.mark.parametrize(("force", "outcome"), [("30 N", Outcome.OK), ("150 N", Outcome.FAILS)])
+def test_clamps_that_something_hangs_on_may_not_turn(force, outcome):
+    """An arm of 300 mm on the middle of a rail: its tee alone holds it, 800 N on 11.7 mm by friction."""
+    arm = {"id": "arm", "path": [[700, 0, HEIGHT], [700, -300, HEIGHT]], "ends": ["joint", "cap"]}
+    hung = {"name": "hung", "member": "arm", "from": 290, "to": 290, "total": force, "direction": [0, 0, -1]}
+    found = of(verdicts(*stand(besides=[arm], load=[hung]), Conditions()), Code.TWIST)
+
+    assert found.outcome is outcome
