@@ -7,26 +7,36 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
-    from tubeframe.joints.joint import TubeId
+    from tubeframe.joints.joint import JointId, TubeId
     from tubeframe.joints.loops import Ring
     from tubeframe.parts.piece import Parts
 
 
 def closing_words(
-    new: Collection[TubeId], there: Collection[TubeId], rings: Sequence[Ring], parts: Parts
+    new: Collection[TubeId],
+    there: Collection[TubeId],
+    rings: Sequence[Ring],
+    parts: Parts,
+    ended: Collection[tuple[JointId, TubeId]],
 ) -> tuple[str, ...]:
-    """Name the piece that closes each ring which the new tubes complete, given all tubes that are there then."""
+    """Name the piece that closes each ring which the new tubes complete, given all tubes that are there then.
+
+    `ended` are the tubes that end in a joint: one that is only clamped on from the side needs no sliding.
+    """
     marks = {p.id: p.mark for p in parts.pieces}
     closed = [r for r in rings if all(t in there for t in r.tubes) and any(t in new for t in r.tubes)]
     slides: dict[str, dict[str, None]] = {}
     stiff: dict[str, None] = {}
     for ring in closed:
-        slide = next((s for s in ring.slides if s.tube in new), next(iter(ring.slides), None))
+        slides_in = [s for s in ring.slides if (s.joint, s.tube) in ended]
+        slide = next((s for s in slides_in if s.tube in new), next(iter(slides_in), None))
+        if slide is None and ring.slides:
+            continue
         if slide is None:
             stiff[", ".join(dict.fromkeys(marks[t] for t in ring.tubes))] = None
         else:
             slides.setdefault(marks[slide.tube], {})[marks[slide.along]] = None
     return (
-        *(f"Nothing slides in the ring of {n}: try it before you tighten." for n in stiff),
+        *(f"Nothing slides in the ring of {n}: try it before you tighten it." for n in stiff),
         *(f"Closing piece: {m}; slide it along {' and '.join(a)} until it drops in." for m, a in slides.items()),
     )

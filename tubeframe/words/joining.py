@@ -82,7 +82,7 @@ def waiting_words(step: Step, design: Design) -> str:
     new = {o.part for o in step.operations if o.kind is PartKind.JOINT}
     standing = [e.joint for o in step.operations if o.kind is PartKind.MEMBER for e in o.into if e.joint not in new]
     kinds = _kinds_of(standing, design)
-    return f"Their ends go into the {kinds} that stand. " if kinds else ""
+    return f"Their ends go into the {kinds} that stand." if kinds else ""
 
 
 def keeping_words(step: Step, design: Design, lists: Lists) -> tuple[str, ...]:
@@ -112,9 +112,8 @@ def head_words(step: Step, design: Design) -> tuple[str, ...]:
             found.setdefault(key, {})[ways[head.joint, head.port]] = None
     stood = " as it will stand" if step.work is Work.FLAT else ""
     return tuple(
-        f"Turn the bolt heads of the {plural(kind, 2)} "
-        f"{next(iter(sides)) + stood if len(sides) == 1 else 'to where there is room'}: "
-        f"{reason} is in the key's way on the other side."
+        f"Bolt heads of the {plural(kind, 2)} "
+        f"{next(iter(sides)) + stood if len(sides) == 1 else 'to where there is room'}: {reason} stops the key."
         for (kind, reason), sides in found.items()
     )
 

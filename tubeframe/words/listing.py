@@ -52,7 +52,7 @@ class Lists:
         counted = Counter(self._marks[t] for t in tubes)
         return _listed({m: counted[m] for m in self._order if m in counted})
 
-    def pieces_each(self, step: Step) -> str:
+    def tubes_each(self, step: Step) -> str:
         """Count the tubes of sub-frames that are built alike: those of one, or of each where their marks differ."""
         members = {name: set(self._flats[name].members) for name in step.sub_frames}
         homes = {t: next(n for n, own in members.items() if self._members[t] in own) for t in step.tubes}
@@ -85,7 +85,7 @@ class Lists:
     def feet_down(self, step: Step) -> str:
         """Say where end A goes when tubes with feet are laid out."""
         fittings = (j.fitting for j in self._design.jointed.joints if j.id in set(step.joints))
-        return ", end A of the legs at the feet" if any(f and f.kind.on_floor for f in fittings) else ""
+        return ", end A at the feet" if any(f and f.kind.on_floor for f in fittings) else ""
 
     def flat_check(self, step: Step) -> str:
         """Say by which numbers a sub-frame is square."""
@@ -97,8 +97,7 @@ class Lists:
 
 def points_words(at_clamps: bool) -> str:  # noqa: FBT001  both are said alike
     """Say between which points a diagonal is taken."""
-    where = "from where a tube goes into its clamp to where the other one does" if at_clamps else "from tube to tube"
-    return f"{where}, the same edge on both"
+    return f"{'from clamp to clamp' if at_clamps else 'from tube to tube'}, the same edge on both"
 
 
 def kind_word(kind: str) -> str:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.joint import JointId, TubeId
     from tubeframe.words.whole import Said
 
-FINGER_TIGHT = "Bolts finger-tight."
+HOME = "Ends home, clamps on marks"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,11 +52,18 @@ class _Words:
     check: str
 
 
+def every_step(steps: Sequence[ToldStep]) -> str:
+    """Say what goes for every step, once, before them."""
+    number = next((s.number for s in steps if s.data.work is Work.TIGHTEN), len(steps))
+    return f"In every step: ends pushed home, clamps on their marks, bolts finger-tight until step {number}."
+
+
 def told_steps(design: Design) -> tuple[ToldStep, ...]:
     """Put all steps into words, in the user's units."""
     steps = design.assembly.steps
     warned = _cautions_by_step(steps, all_cautions(design.frame))
     closed = rings(design.jointed.tubes, design.jointed.joints)
+    ended = {(j.id, u.tube) for j in design.jointed.joints for u in j.uses if u.end is not None}
     lists = Lists(design)
     there: set[TubeId] = set()
     told: list[ToldStep] = []
@@ -76,7 +83,7 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
                 tool=tool_words(step, lists),
                 action=(
                     *words.action,
-                    *closing_words(step.tubes, there, closed, design.parts),
+                    *closing_words(step.tubes, there, closed, design.parts, ended),
                     *head_words(step, design),
                     *keeping_words(step, design, lists),
                 ),
@@ -146,18 +153,15 @@ def _flat_words(step: Step, design: Design, lists: Lists) -> _Words:
     first, last = step.part_of[0] == 1, step.part_of[0] == step.part_of[1]
     if lists.are_bent(step):
         return _bent_words(step, design, lists)
-    pieces = lists.pieces_each(step)
-    each = " for each" if len(step.sub_frames) > 1 else ""
-    check = lists.flat_check(step) if last else "Every end sits home in its fitting"
+    alike = len(step.sub_frames) > 1
+    check = lists.flat_check(step) if last else HOME
     if first:
-        title = f"Build {names} flat on the floor" + (f": {len(step.sub_frames)} alike" if each else "")
-        lay = f"Lay out {pieces} as the picture shows{lists.feet_down(step)}."
+        title = f"Build {names} flat on the floor" + (", alike" if alike else "")
+        lay = f"Lay out {lists.tubes_each(step)}{lists.feet_down(step)}."
     else:
-        title, lay = f"Go on with {names}", f"Lay in {pieces}, still on the floor."
-    fittings = lists.fittings(step.joints, len(step.sub_frames))
-    put = f"Put on {fittings}{each}. " if step.joints else ""
-    action = (lay, f"{put}Slide every end in until it stops. {FINGER_TIGHT}")
-    return _Words(title=title, action=action, check=check)
+        title, lay = f"Go on with {names}", f"Lay in {lists.tubes_each(step)}, still on the floor."
+    put = f"Put on {lists.fittings(step.joints, len(step.sub_frames))}{' for each' if alike else ''}."
+    return _Words(title=title, action=(lay, put) if step.joints else (lay,), check=check)
 
 
 def _bent_words(step: Step, design: Design, lists: Lists) -> _Words:
@@ -172,7 +176,7 @@ def _bent_words(step: Step, design: Design, lists: Lists) -> _Words:
         title=f"Join the halves of {len(members)} hoops flat on the ground",
         action=(
             *(f"{', '.join(names)}: {marks}." for marks, names in kits.items()),
-            f"Put on {lists.fittings(step.joints, 1)}. Slide every end in until it stops. {FINGER_TIGHT}",
+            f"Put on {lists.fittings(step.joints, 1)}.",
         ),
         check=f"Feet {lists.length(feet[-1] - feet[0])} apart, from the same edge to the same edge; no tip more than "
         f"{lists.slack} off flat ground",
@@ -189,8 +193,8 @@ def _stand_words(step: Step, design: Design, lists: Lists) -> _Words:
     waiting = waiting_words(step, design)
     return _Words(
         title=title,
-        action=(*adding_words(step, design, lists), f"{waiting}{FINGER_TIGHT}"),
-        check="Every end sits home in its fitting, every station mark is at the middle of its clamp",
+        action=(*adding_words(step, design, lists), *((waiting,) if waiting else ())),
+        check=HOME,
     )
 
 

@@ -1,4 +1,4 @@
-"""Front, right side and plan, with dimensions and balloons, on one sheet or one by one."""
+"""Front, right side and plan, with dimensions and balloons, on one sheet."""
 
 from __future__ import annotations
 
@@ -30,8 +30,6 @@ _FILING = 10.0
 _GAP = 6.0
 """Between views, with all that stands round them [mm on paper]."""
 _ALL_ABOVE = (BalloonSide.ABOVE,) * len(Named)
-_MUCH_SMALLER = 2.5
-"""Balloons may cost a view this factor of its scale, no more."""
 
 
 def three_views(views: ViewSet, parts: PartsList, title: TitleBlock) -> Picture:
@@ -102,29 +100,6 @@ def _laid(views: ViewSet, room: Size) -> _Laid:
     x, y = left - spare[0], bottom - spare[1]
     field = (x, y, x + room[0] * scale, y + room[1] * scale)
     return _Laid(scale=scale, views=drawn, places=places, field=field)
-
-
-def single_view(views: ViewSet, named: Named, rooms: Sequence[Size]) -> tuple[Elevation, int]:
-    """Draw one view at the largest scale that fits one of some rooms on paper (width, height) [mm], the first best.
-
-    Returns it and the number of its room. Balloons that would make it much smaller are left out.
-    """
-    plain: tuple[BareView, int] | None = None
-    for scale in views.scales:
-        if plain is not None and scale > _MUCH_SMALLER * plain[0].scale:
-            break
-        for n, room in enumerate(rooms):
-            if not _fits(size_of(views.blank(named, scale).outer(0, BalloonSide.ABOVE)), room, scale):
-                continue
-            bare = views.drawn(named, scale)
-            marks = marks_by_view(views.book, (bare,))[named]
-            side = next((s for s in BalloonSide if _fits(size_of(bare.outer(len(marks), s)), room, scale)), None)
-            if side is not None:
-                return with_balloons(views.book, bare, marks, side), n
-            if plain is None and _fits(size_of(bare.outer(0, BalloonSide.ABOVE)), room, scale):
-                plain = (bare, n)
-    bare, n = plain or (views.drawn(named, views.scales[-1]), 0)
-    return with_balloons(views.book, bare, (), BalloonSide.ABOVE), n
 
 
 def _fits(size: Size, room: Size, scale: int) -> bool:

@@ -21,11 +21,11 @@ if TYPE_CHECKING:
     from tubeframe.drawing.shapes.plane import Box
     from tubeframe.drawing.views.view_lines import ViewLines
 
-RADIUS = 6.0
-"""Circles of 12 mm (ISO 6433, from memory) [mm on paper]."""
-_OFF = 14.0
+RADIUS = 5.0
+"""Circles of 10 mm: ISO 6433 has 10 to 12 (from memory) [mm on paper]."""
+_OFF = 11.0
 """A row of circles stands so far off the view, to their middles [mm on paper]."""
-PITCH = 14.0
+PITCH = 12.0
 _HEIGHTS = (HEADING, BODY, SMALL)
 _EDGE = 0.5
 _DOT = 0.6

@@ -32,6 +32,8 @@ class Pen(StrEnum):
     """What stands already in a small picture."""
     NARROW = "NARROW"
     """What stands back: rules, frames, leaders."""
+    GUIDE = "GUIDE"
+    """From a part that is drawn apart to where it goes."""
 
 
 class Fill(StrEnum):
@@ -69,6 +71,7 @@ PEN_STYLES: Mapping[Pen, PenStyle] = MappingProxyType(
         Pen.WIDE: _WIDE,
         Pen.FINE: _FINE,
         Pen.NARROW: _NARROW,
+        Pen.GUIDE: PenStyle(width=0.18, dashes=(1.2, 0.8)),
     }
 )
 """Widths of the series 0.18 0.25 0.35 0.5, wide to narrow 2 to 1; dashes 12, long dashes 24, gaps 3 and dots 0.5 line

@@ -17,6 +17,7 @@ from tubeframe.drawing.sheets.step_pages import step_pages
 from tubeframe.geometry.units import Units
 from tubeframe.words.cautions import SHORT_LIMIT, all_cautions
 from tubeframe.words.steps import told_steps
+from tubeframe.words.tools import tool_list
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
@@ -26,17 +27,17 @@ if TYPE_CHECKING:
 
 
 def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
-    """Lay out all sheets of a design: cover, lists, marking, bending, elevations, joints, steps."""
+    """Lay out all sheets of a design, in the order of the work."""
     flow = Flow(_paper(design), _running(design))
     made, cautions = design.fabrication, all_cautions(design.frame)
     cover_page(flow, design, book)
-    buying_page(flow, made, design.workshop.currency or "")
-    cut_page(flow, design, book, cautions)
-    marking_pages(flow, book)
-    bend_pages(flow, book, made.bend_sheets, cautions)
     elevation_pages(flow, views)
+    buying_page(flow, tool_list(design), made, design.workshop.currency or "")
+    cut_page(flow, design, book, cautions)
+    bend_pages(flow, book, made.bend_sheets, cautions)
+    marking_pages(flow, book)
     joint_pages(flow, book)
-    step_pages(flow, book, told_steps(design))
+    step_pages(flow, book, design.assembly, told_steps(design))
     return flow.sheets()
 
 

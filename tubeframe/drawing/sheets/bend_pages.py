@@ -26,7 +26,7 @@ def bend_pages(flow: Flow, book: PartBook, bend_sheets: tuple[BendSheet, ...], c
     """Set a bend sheet for every bent mark."""
     if not bend_sheets:
         return
-    flow.page("bend sheet")
+    flow.section("bend sheet")
     heading(flow, "Bend")
     for caution in cautions:
         if caution.before is Moment.BENDING:

@@ -1,12 +1,12 @@
-"""The buying list."""
+"""Tools, each once, and the buying list."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.items import Anchor
-from tubeframe.drawing.model.lettering import SMALL
-from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, heading, paragraph, table
+from tubeframe.drawing.model.lettering import BODY, NOTE, SMALL
+from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, heading, paragraph, table, ticked
 from tubeframe.words.buying import SIZES_NOTE, TRADE, size_row, total_words
 
 if TYPE_CHECKING:
@@ -17,10 +17,33 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.other_sizes import SizeCost
 
 
-def buying_page(flow: Flow, made: Fabrication, currency: str) -> None:
-    """Set the buying list; what other tubes would cost where that is known."""
+_TOOLS_A_ROW = 3
+
+
+def buying_page(flow: Flow, tools: Sequence[str], made: Fabrication, currency: str) -> None:
+    """Set what is taken in hand, and what is bought; what other tubes would cost where that is known."""
+    flow.section("tools and buying list")
+    flow.body = NOTE
+    heading(flow, "Tools")
+    _tools(flow, tools)
+    _buy(flow, made, currency)
+    flow.body = BODY
+
+
+def _tools(flow: Flow, tools: Sequence[str]) -> None:
+    """Set tools in columns of one length."""
+    width, long = flow.width / _TOOLS_A_ROW, -(-len(tools) // _TOOLS_A_ROW)
+    lowest = flow.y
+    for column in range(_TOOLS_A_ROW):
+        with flow.inset(column * width, width - 3.0):
+            for tool in tools[column * long : (column + 1) * long]:
+                ticked(flow, tool)
+            lowest = min(lowest, flow.y)
+    flow.y = lowest
+
+
+def _buy(flow: Flow, made: Fabrication, currency: str) -> None:
     purchases = made.buying
-    flow.page("buying list")
     heading(flow, "Buy")
     priced = any(p.price is not None for p in purchases)
     columns = [
@@ -40,7 +63,7 @@ def buying_page(flow: Flow, made: Fabrication, currency: str) -> None:
         ]
         for p in purchases
     ]
-    table(flow, columns, rows)
+    table(flow, columns, rows, cap=NOTE)
     for n, words in enumerate(total_words(purchases, currency)):
         paragraph(flow, words, bold=not n)
     paragraph(flow, TRADE, cap=SMALL)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Text
-from tubeframe.drawing.model.lettering import SMALL, TITLE
+from tubeframe.drawing.model.lettering import BODY, NOTE, SMALL, TITLE
 from tubeframe.drawing.sheets.isometric import isometric
 from tubeframe.drawing.sheets.page_blocks import Column, caution_box, paragraph, table
 from tubeframe.errors import Severity
@@ -38,14 +38,15 @@ _SQUARE = 1e-3
 def cover_page(flow: Flow, design: Design, book: PartBook) -> None:
     """Set the cover; the picture takes what room the words leave."""
     flow.page("cover")
+    flow.body = NOTE
     words = flow.measured(lambda beside: _head(beside, design)) + flow.measured(lambda beside: _words(beside, design))
     height = min(_PICTURE_MOST, max(_PICTURE_LEAST, flow.room - words - 3.0))
     _head(flow, design)
     box = (flow.x, flow.y - height, flow.width, height - 3.0)
-    items, _ = isometric(tuple(book.bodies.values()), box)
-    flow.put(items)
+    flow.put(isometric(tuple(book.bodies.values()), box))
     flow.down(height + 2.0)
     _words(flow, design)
+    flow.body = BODY
 
 
 def _head(flow: Flow, design: Design) -> None:
@@ -58,7 +59,7 @@ def _head(flow: Flow, design: Design) -> None:
 
 
 def _words(flow: Flow, design: Design) -> None:
-    table(flow, [Column(title="", share=17), Column(title="", share=83)], _facts(design))
+    table(flow, [Column(title="", share=17), Column(title="", share=83)], _facts(design), cap=NOTE)
     _warnings(flow, design)
     for caution in all_cautions(design.frame):
         if caution.before is Moment.USE:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width, wrap
 from tubeframe.drawing.model.items import Drawn, Text
-from tubeframe.drawing.model.lettering import BODY, SMALL
+from tubeframe.drawing.model.lettering import BODY, NOTE, SMALL
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.shapes import Area
 from tubeframe.drawing.shapes.plane import Transform
@@ -30,13 +30,16 @@ if TYPE_CHECKING:
 _BOX, _PITCH = 3.6, 4.8
 _ROW = 4.8
 _APART = 1.6
+_LEAST = 70.0
+"""The words before the sticks and two of these [mm]."""
 _SMALL_ROW = SMALL * LEADING
 
 
 def cut_page(flow: Flow, design: Design, book: PartBook, cautions: Sequence[Caution]) -> None:
     """Draw every stick with the pieces that are cut from it; equal sticks once."""
     plan, bend_sheets = design.fabrication.plan, design.fabrication.bend_sheets
-    flow.page("cut plan")
+    flow.section("cut plan", least=_LEAST)
+    flow.body = NOTE
     heading(flow, "Cut")
     for caution in cautions:
         if caution.before is Moment.CUTTING:
@@ -51,6 +54,7 @@ def cut_page(flow: Flow, design: Design, book: PartBook, cautions: Sequence[Caut
     for group in alike(plan.sticks):
         bar = stick_bar(group.stick, flow.width / longest, flow.width, book.units, bent)
         _entry(flow, book, group, bar)
+    flow.body = BODY
 
 
 def _entry(flow: Flow, book: PartBook, group: AlikeSticks, bar: StickBar) -> None:

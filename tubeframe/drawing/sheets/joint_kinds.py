@@ -28,9 +28,9 @@ _FACES = 0.1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JointKind:
-    """Joints of one fitting for the same sizes of tube: how they are named, and the one that is drawn."""
+    """Joints of one fitting for the same sizes of tube: their sign (F1, F2 and so on), and the one that is drawn."""
 
-    letter: str
+    sign: str
     name: str
     about: str
     tubes: str
@@ -79,12 +79,12 @@ def joint_kinds(book: PartBook) -> tuple[JointKind, ...]:
             thickest = tuple(-catalog.tube(size).outside for size in sizes)
             groups.setdefault((order.index(joint.kind), thickest, sizes), []).append((joint, joint.fitting))
     found = []
-    for number, (_, group) in enumerate(sorted(groups.items(), key=lambda entry: entry[0])):
+    for number, (_, group) in enumerate(sorted(groups.items(), key=lambda entry: entry[0]), start=1):
         joints = [joint for joint, _ in group]
         shown, fitting = max(group, key=lambda one: _shows(book, one[0]))
         found.append(
             JointKind(
-                letter=letter(number),
+                sign=f"F{number}",
                 name=fitting.kind.key,
                 about=fitting.kind.about,
                 tubes=tube_names(fitting, catalog),
@@ -94,12 +94,6 @@ def joint_kinds(book: PartBook) -> tuple[JointKind, ...]:
             )
         )
     return tuple(found)
-
-
-def letter(number: int) -> str:
-    """Return the letter of a number from 0 on: A to Z, then AA, AB and so on."""
-    before, last = divmod(number, 26)
-    return (letter(before - 1) if before else "") + chr(ord("A") + last)
 
 
 def stubs(book: PartBook, kind: JointKind, past: float) -> tuple[Stub, ...]:

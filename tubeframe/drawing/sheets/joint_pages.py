@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import product
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.drawing.labels.callouts import Callout, callouts
 from tubeframe.drawing.model.font_metrics import text_width, wrap
-from tubeframe.drawing.model.items import Anchor, Drawn, Text
+from tubeframe.drawing.model.items import Drawn, Text
 from tubeframe.drawing.model.lettering import BODY, SMALL, TITLE
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.scene import ISOMETRIC, Body
 from tubeframe.drawing.shapes import Area
+from tubeframe.drawing.shapes.plane import moved
 from tubeframe.drawing.sheets.isometric import centred, drawn_at
 from tubeframe.drawing.sheets.joint_kinds import heads, joint_kinds, stubs
 from tubeframe.drawing.sheets.page_blocks import LEADING, heading, paragraph
@@ -33,7 +35,10 @@ _SCALES = (2, 5, 10, 20, 50)
 """Reductions of ISO 5455 (from memory). Never 1:1: a picture aslant at full size would be measured."""
 _PAST = (2.5, 2.0, 1.5, 1.0)
 """So many diameters of a tube are drawn past the fitting: more where there is room for it."""
-_CELL_WIDTH, _CELL_LEAST, _CELL_MOST = 85.0, 94.0, 125.0
+_SIZES = ((58.0, 90.0), (85.0, 100.0), (85.0, 118.0))
+"""Least widths and heights of cells, the smallest first [mm]."""
+_SMALLEST = 5
+"""A joint is drawn at 1 : 5 or larger where its cell lets it."""
 _PAD, _GAP = 3.0, 3.0
 _ROW = SMALL * LEADING
 _UPRIGHT = 1e-3
@@ -46,7 +51,7 @@ def joint_pages(flow: Flow, book: PartBook) -> None:
     kinds = joint_kinds(book)
     if not kinds:
         return
-    flow.page("joints")
+    flow.section("joints", least=115.0)
     heading(flow, "Joints")
     paragraph(
         flow,
@@ -55,55 +60,68 @@ def joint_pages(flow: Flow, book: PartBook) -> None:
         cap=SMALL,
     )
     flow.down(1.5)
-    columns = max(1, int((flow.width + _GAP) // (_CELL_WIDTH + _GAP)))
-    rows = [kinds[n : n + columns] for n in range(0, len(kinds), columns)]
-    while rows:
-        here = max(1, int((flow.room + _GAP) // (_CELL_LEAST + _GAP)))
-        _grid(flow, book, rows[:here], columns)
-        rows = rows[here:]
-        if rows:
-            flow.page("joints")
+    cells = _cells(book, kinds, flow.width)
+    high = cells[0].size[1]
+    a_row = max(1, round((flow.width + _GAP) / (cells[0].size[0] + _GAP)))
+    for first in range(0, len(cells), a_row):
+        flow.need(high)
+        for n, cell in enumerate(cells[first : first + a_row]):
+            corner = (flow.x + n * (cell.size[0] + _GAP), flow.y - high)
+            flow.put(item.placed(moved(corner)) for item in cell.items)
+        flow.down(high + _GAP)
 
 
-def _grid(flow: Flow, book: PartBook, rows: Sequence[Sequence[JointKind]], columns: int) -> None:
-    """Set rows of cells over what is left of a page."""
-    width = (flow.width + _GAP) / columns - _GAP
-    height = min(_CELL_MOST, (flow.room + _GAP) / len(rows) - _GAP)
-    for row in rows:
-        for n, kind in enumerate(row):
-            flow.put(_cell(book, kind, (flow.x + n * (width + _GAP), flow.y - height, width, height)))
-        flow.down(height + _GAP)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Cell:
+    """A kind as it is drawn, from its frame's lower left corner: width and height, 1 over its scale [mm on paper].
+
+    Whether all its words found their places.
+    """
+
+    items: tuple[Mark, ...]
+    size: tuple[float, float]
+    scale: int
+    is_told: bool
 
 
-def _cell(book: PartBook, kind: JointKind, box: tuple[float, float, float, float]) -> list[Mark]:
-    """Draw one kind in a frame (left, bottom, width, height) [mm on paper]."""
-    left, bottom, width, height = box
-    corners = ((left, bottom), (left + width, bottom), (left + width, bottom + height), (left, bottom + height))
-    inner = width - 2.0 * _PAD
-    words = [row for text in _words(book, kind) for row in wrap(text, inner, SMALL)]
-    top = bottom + height - _PAD - TITLE - 2.0
+def _cells(book: PartBook, kinds: Sequence[JointKind], width: float) -> list[_Cell]:
+    """Draw all kinds in the smallest cells that show each large enough, with all its words; else in the largest."""
+    cells: list[_Cell] = []
+    for least, high in _SIZES:
+        columns = max(1, int((width + _GAP) // (least + _GAP)))
+        cells = [_cell(book, kind, ((width + _GAP) / columns - _GAP, high)) for kind in kinds]
+        if all(c.is_told and c.scale <= _SMALLEST for c in cells):
+            break
+    return cells
+
+
+def _cell(book: PartBook, kind: JointKind, size: tuple[float, float]) -> _Cell:
+    """Draw one kind in a frame."""
+    width, height = size
+    corners = ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
+    words = [row for text in _words(book, kind) for row in wrap(text, width - 2.0 * _PAD, SMALL)]
+    top = height - _PAD - TITLE - 2.0
     under = top - len(words) * _ROW
-    area = (left + _PAD, bottom + _PAD, left + width - _PAD, under - _PAD)
-    scale, picture = _picture(book, kind, area)
-    ratio = f"1:{scale}"
-    name_x = left + _PAD + text_width(kind.letter, TITLE, bold=True) + 4.0
-    room = left + width - _PAD - name_x - text_width(ratio, BODY, bold=True) - 4.0
+    scale, picture, is_told = _picture(book, kind, (_PAD, _PAD + SMALL, width - _PAD, under - _PAD))
+    name_x = _PAD + text_width(kind.sign, TITLE, bold=True) + 4.0
+    room = width - _PAD - name_x
     cap = max(SMALL, min(BODY, BODY * room / text_width(kind.name, BODY, bold=True)))
-    return [
+    items = (
         Drawn(shape=Area(corners=corners), pen=Pen.NARROW),
-        Text(at=(left + _PAD, top + 2.0), text=kind.letter, height=TITLE, bold=True),
+        Text(at=(_PAD, top + 2.0), text=kind.sign, height=TITLE, bold=True),
         Text(at=(name_x, top + 2.0), text=kind.name, height=cap, bold=True),
-        Text(at=(left + width - _PAD, top + 2.0), text=ratio, height=BODY, anchor=Anchor.RIGHT, bold=True),
-        *(Text(at=(left + _PAD, top - (n + 1) * _ROW), text=t, height=SMALL) for n, t in enumerate(words)),
+        Text(at=(_PAD, _PAD / 2.0), text=f"1:{scale}", height=SMALL),
+        *(Text(at=(_PAD, top - (n + 1) * _ROW), text=t, height=SMALL) for n, t in enumerate(words)),
         *picture,
-    ]
+    )
+    return _Cell(items=items, size=size, scale=scale, is_told=is_told)
 
 
 def _words(book: PartBook, kind: JointKind) -> list[str]:
     bolts = {0: "no bolt", 1: "1 bolt each"}.get(kind.shown.bolts, f"{kind.shown.bolts} bolts each")
     number = len(kind.joints)
     pieces = "1 piece" if number == 1 else f"{number} pieces"
-    rows = [f"{pieces} for {kind.tubes}, {bolts}; drawn: {kind.shown.id}", f"{kind.about[:1].upper()}{kind.about[1:]}."]
+    rows = [f"{pieces} for {kind.tubes}, {bolts}", f"{kind.about[:1].upper()}{kind.about[1:]}."]
     if kind.has_branch:
         rows.append(_setback(book, kind))
     elif kind.fitting.kind.is_sleeve:
@@ -120,8 +138,13 @@ def _setback(book: PartBook, kind: JointKind) -> str:
     return f"Setback {size}: cut end to {'centreline of the run' if has_run else 'middle of the joint'}."
 
 
-def _picture(book: PartBook, kind: JointKind, area: tuple[float, float, float, float]) -> tuple[int, Sequence[Mark]]:
-    """Draw a joint at the largest scale at which it and its words fit an area; return 1 over the scale, and items."""
+def _picture(
+    book: PartBook, kind: JointKind, area: tuple[float, float, float, float]
+) -> tuple[int, Sequence[Mark], bool]:
+    """Draw a joint at the largest scale at which it and its words fit an area.
+
+    Returns 1 over the scale, the items, and whether the words found their places.
+    """
     screws = heads(book, kind)
     fitting = Body(key=kind.shown.id, pieces=kind.shown.body)
     strong = {fitting.key, *(h.body.key for h in screws)}
@@ -135,8 +158,8 @@ def _picture(book: PartBook, kind: JointKind, area: tuple[float, float, float, f
         items, seen = drawn_at(scene, fit, strong=strong, others=Pen.NARROW)
         placed = callouts(_callouts(fit, tubes, screws, seen), items, area)
         if placed is not None:
-            return scale, [*items, *placed]
-    return _SCALES[-1], items
+            return scale, [*items, *placed], True
+    return _SCALES[-1], items, False
 
 
 def _callouts(

@@ -1,149 +1,187 @@
-"""What is marked on each tube: lengths, stations from end A."""
+"""What is cut and marked on each tube: its lengths, its ends, and the stations from end A on a strip."""
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
-from tubeframe.drawing.model.font_metrics import text_width
+from tubeframe.drawing.model.font_metrics import text_width, wrap
 from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
-from tubeframe.drawing.model.lettering import BODY, HEADING, SMALL
+from tubeframe.drawing.model.lettering import BODY, NOTE, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import Area
-from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, heading, paragraph, table
+from tubeframe.drawing.sheets.joint_kinds import joint_kinds
+from tubeframe.drawing.sheets.page_blocks import LEADING, TICK, heading, paragraph, tick_box
 from tubeframe.geometry.units import format_exact, format_length
+from tubeframe.words.listing import kind_word
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.joints.joint import JointId
     from tubeframe.parts.piece import Piece, PieceGroup, Station
 
 _STRIP = 5.0
-_STRIP_HEIGHT = 19.0
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
+_COLUMN = 86.0
+_CROWDED = 10
+"""A tube with more stations has a strip as wide as the page."""
+_GAP = 3.0
+_LEAST = 95.0
+"""The words before the marks and two rows of them [mm]."""
+_DONE = ("cut", "deburred", "marked")
 
 
 def marking_pages(flow: Flow, book: PartBook) -> None:
-    """Set the marking table, then every mark as a strip with its stations."""
-    flow.page("marking")
+    """Set every mark with its lengths, a strip with its stations, and boxes for what is done."""
+    flow.section("marking", least=_LEAST)
     heading(flow, "Mark")
+    flow.body = NOTE
     paragraph(
         flow,
         "Hook the tape on end A and leave it there: every distance runs from A to the MIDDLE of a clamp. "
-        "Cut lengths are rounded down, never up; what is left of the exact length stays at end B.",
+        f"Cut lengths are rounded down, never up. Boxes: {', '.join(_DONE)}.",
     )
-    _marking_table(flow, book)
-    heading(flow, "Stations")
+    if any(g.first.bends for g in book.parts.groups):
+        paragraph(
+            flow,
+            "A tube that is bent is marked before it is bent, on the straight stick: its distances run from the rough "
+            "end that becomes A, along the tube. What is cut off there after bending is in them.",
+        )
     paragraph(
         flow,
         "A clamp without a turn points to the inside of the bends, or on a straight tube the way clamp a does. "
         "A turn is clockwise from there, looking along the tube from A to B.",
     )
-    _clamp_edges(flow, book)
-    for group in book.parts.groups:
-        _strip(flow, group, book)
+    signs = {j.id: k.sign for k in joint_kinds(book) for j in k.joints}
+    _clamp_edges(flow, book, signs)
+    crowded = any(len(g.first.stations) > _CROWDED for g in book.parts.groups)
+    a_row = 1 if crowded else max(1, int((flow.width + _GAP) // (_COLUMN + _GAP)))
+    for first in range(0, len(book.parts.groups), a_row):
+        _row(flow, book.parts.groups[first : first + a_row], a_row, book, signs)
+    flow.body = BODY
 
 
-def _marking_table(flow: Flow, book: PartBook) -> None:
-    units = book.units
-    sizes = list(dict.fromkeys(g.first.size for g in book.parts.groups))
-    names = {key: book.catalog.tube(key).name for key in sizes}
-    if len(sizes) == 1:
-        paragraph(flow, f"All of {names[sizes[0]]}.", bold=True)
-    several = [Column(title="Tube", share=14)] if len(sizes) > 1 else []
-    columns = [
-        Column(title="Mark", share=9),
-        Column(title="Qty", share=7, anchor=Anchor.RIGHT),
-        *several,
-        Column(title="Cut", share=17, anchor=Anchor.RIGHT),
-        Column(title="Exact", share=19, anchor=Anchor.RIGHT),
-        Column(title="End A", share=11),
-        Column(title="End B", share=11),
-        Column(title="cut", share=7),
-        Column(title="deburr", share=10),
-        Column(title="mark", share=8),
-    ]
-    rows = [
-        [
-            g.mark,
-            str(g.quantity),
-            *([names[g.first.size]] if several else []),
-            format_length(g.first.cut_rounded, units),
-            format_exact(g.first.cut_length, units),
-            g.first.end_a.kind.value,
-            g.first.end_b.kind.value,
-            *([TICK_BOX] * 3),
-        ]
-        for g in book.parts.groups
-    ]
-    table(flow, columns, rows)
+def _row(flow: Flow, groups: Sequence[PieceGroup], a_row: int, book: PartBook, signs: Mapping[JointId, str]) -> None:
+    """Set some marks side by side."""
+    pitch = (flow.width + 2.0 * _GAP) / a_row
+    width = pitch - 2.0 * _GAP
+    high = max(_block_high(flow, g, width, book, signs) for g in groups)
+    flow.need(high)
+    for n, group in enumerate(groups):
+        with flow.inset(n * pitch, width):
+            _block(flow, group, book, signs)
+    flow.down(high)
 
 
-def _clamp_edges(flow: Flow, book: PartBook) -> None:
+def _block_high(flow: Flow, group: PieceGroup, width: float, book: PartBook, signs: Mapping[JointId, str]) -> float:
+    return flow.measured(lambda beside: _block(beside, group, book, signs), width)
+
+
+def _clamp_edges(flow: Flow, book: PartBook, signs: Mapping[JointId, str]) -> None:
     """Say how wide each clamp is: a mark at its edges can still be seen when it is on."""
     units = book.units
     size_of = {p.id: book.catalog.tube(p.size).name for p in book.parts.pieces}
     several = len(set(size_of.values())) > 1
-    halves = {
-        f"{j.kind} on {size_of[u.tube]}" if several else j.kind: format_length(j.fitting.port(u.port).grip / 2.0, units)
-        for j in book.joints
-        if j.fitting
-        for u in j.uses
-        if u.role is PortRole.RUN
-    }
+    halves: dict[str, str] = {}
+    for joint in book.joints:
+        fitting = joint.fitting
+        if fitting is None:
+            continue
+        name = f"{signs[joint.id]} {kind_word(joint.kind)}" if joint.id in signs else kind_word(joint.kind)
+        for use in (u for u in joint.uses if u.role is PortRole.RUN):
+            key = f"{name} on {size_of[use.tube]}" if several else name
+            halves[key] = format_length(fitting.port(use.port).grip / 2.0, units)
     if halves:
         shown = ", ".join(f"{kind} {half}" for kind, half in halves.items())
         paragraph(flow, f"Mark the clamp's edges too, this far on both sides of its middle: {shown}.")
 
 
-def _strip(flow: Flow, group: PieceGroup, book: PartBook) -> None:
-    """Draw a tube as a strip, stations lettered from A; the distances stand below in full."""
-    piece, units = group.first, book.units
-    rows = [_station_text(n, s, book) for n, s in enumerate(piece.stations)]
-    fit = all(text_width(row, BODY) + BODY <= flow.width / 2.0 for row in rows)
-    columns = 2 if fit else 1
-    flow.need(_STRIP_HEIGHT + BODY * 1.75 * math.ceil(max(1, len(rows)) / columns) + 2.0)
-    flow.down(HEADING + 1.0)
-    title = f"{group.mark}   {group.quantity} x {format_length(piece.cut_rounded, units)}"
-    flow.put([Text(at=(flow.x, flow.y), text=title, height=HEADING, bold=True)])
-    flow.down(_STRIP + 6.0)
+def _block(flow: Flow, group: PieceGroup, book: PartBook, signs: Mapping[JointId, str]) -> None:
+    """Draw a tube as a strip between its lengths and the distances of its stations, lettered from A."""
+    piece, cap = group.first, flow.body
+    about = wrap(_about(group, book), flow.width, SMALL)
+    rows = _wrapped([_station_text(n, s, piece, book, signs) for n, s in enumerate(piece.stations)], flow.width, cap)
+    flow.down(BODY * 1.7)
+    title = f"{group.mark}   {group.quantity} x {_length(piece, book)}"
+    flow.put([Text(at=(flow.x, flow.y), text=title, height=BODY, bold=True)])
+    edge = flow.x + flow.width
+    flow.put([tick_box(edge - (n + 1) * (TICK + 2.0), flow.y - 1.0) for n in range(len(_DONE))])
+    for row in about:
+        flow.down(SMALL * LEADING)
+        flow.put([Text(at=(flow.x, flow.y), text=row, height=SMALL)])
+    flow.down(_STRIP + 6.5)
     flow.put(_strip_items(flow, piece))
-    for first in range(0, len(rows), columns):
-        flow.down(BODY * 1.75)
-        for column, text in enumerate(rows[first : first + columns]):
-            at = (flow.x + column * flow.width / 2.0, flow.y)
-            flow.put([Text(at=at, text=text, height=BODY)])
-    if not rows:
-        flow.down(BODY * 1.75)
-        flow.put([Text(at=(flow.x, flow.y), text="no clamp between its ends", height=BODY)])
-    flow.down(3.0)
+    flow.down(0.5)
+    for row in rows:
+        flow.down(cap * LEADING)
+        flow.put([Text(at=(flow.x, flow.y), text=row, height=cap)])
+    flow.down(_GAP)
 
 
-def _station_text(number: int, station: Station, book: PartBook) -> str:
-    joint = book.joint_of[station.joint]
+def _length(piece: Piece, book: PartBook) -> str:
+    """Print what is cut from the stick; a tube that is bent is rough first."""
+    units = book.units
+    if not piece.bends:
+        return format_length(piece.cut_rounded, units)
+    return f"{format_length(piece.stick_length, units)} rough"
+
+
+def _about(group: PieceGroup, book: PartBook) -> str:
+    piece, units = group.first, book.units
+    sizes = {g.first.size for g in book.parts.groups}
+    tube = f"{book.catalog.tube(piece.size).name}; " if len(sizes) > 1 else ""
+    bent = f"bend, then trim to {format_length(piece.cut_rounded, units)}; " if piece.bends else ""
+    return (
+        f"{tube}{bent}exact {format_exact(piece.cut_length, units)}; "
+        f"A {piece.end_a.kind.value}, B {piece.end_b.kind.value}"
+    )
+
+
+def _station_text(number: int, station: Station, piece: Piece, book: PartBook, signs: Mapping[JointId, str]) -> str:
+    sign = signs.get(station.joint) or kind_word(book.joint_of[station.joint].kind)
     turned = round(station.roll) % 360
-    turn = f", turned {turned}°" if turned else ""
-    return f"{_LETTERS[number % 26]}  {format_length(station.from_a, book.units)}  {joint.kind}{turn}"
+    turn = f" turned {turned}°" if turned else ""
+    distance = format_length(piece.allowance_a + station.from_a, book.units)
+    return f"{_LETTERS[number % 26]}  {distance}  {sign}{turn}"
+
+
+def _wrapped(parts: list[str], width: float, cap: float) -> list[str]:
+    """Put texts into rows, none of them parted."""
+    if not parts:
+        return ["no clamp between its ends"]
+    rows: list[str] = []
+    for part in parts:
+        longer = f"{rows[-1]}     {part}" if rows else part
+        if rows and text_width(longer, cap) <= width:
+            rows[-1] = longer
+        else:
+            rows.append(part)
+    return rows
 
 
 def _strip_items(flow: Flow, piece: Piece) -> list[Mark]:
-    x, y = flow.x + 7.0, flow.y
-    scale = (flow.width - 14.0) / piece.cut_length
-    right = x + piece.cut_length * scale
+    x, y = flow.x + 6.0, flow.y
+    whole = piece.stick_length if piece.bends else piece.cut_length
+    scale = (flow.width - 12.0) / whole
+    right = x + whole * scale
     outline = ((x, y), (right, y), (right, y + _STRIP), (x, y + _STRIP))
     items: list[Mark] = [Drawn(shape=Area(corners=outline), pen=Pen.WIDE, fill=Fill.WHITE)]
     items += _end_letter(x - 3.5, y, "A", filled=True) + _end_letter(right + 3.5, y, "B", filled=False)
+    start = x + piece.allowance_a * scale
     items += [
-        strokes(Pen.HIDDEN, (((at, y), (at, y + _STRIP)),)) for at in (x + b.start_from_a * scale for b in piece.bends)
+        strokes(Pen.HIDDEN, (((at, y), (at, y + _STRIP)),))
+        for at in (start + b.start_from_a * scale for b in piece.bends)
     ]
     last, level = -100.0, 0
     for number, station in enumerate(piece.stations):
-        at = x + station.from_a * scale
+        at = start + station.from_a * scale
         level = 1 - level if at - last < 3.0 else 0
         last = at
-        foot = y + _STRIP + 1.5 + level * 2.2
+        foot = y + _STRIP + 1.0 + level * 2.6
         items.append(strokes(Pen.WIDE, (((at, y), (at, foot - 0.3)),)))
         items.append(
             Text(at=(at, foot + 0.3), text=_LETTERS[number % 26], height=SMALL, anchor=Anchor.CENTRE, bold=True)

@@ -19,9 +19,10 @@ if TYPE_CHECKING:
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.frame.caution import Caution
 
-LEADING = 1.75
-"""Distance of baselines over cap height."""
-_TICK = 5.0
+LEADING = 1.5
+"""Distance of baselines over cap height; ISO 3098 has 1.4 to 1.6 (from memory)."""
+TICK = 5.0
+"""Side of a box to tick [mm]."""
 TICK_BOX = "[ ]"
 """A cell that is drawn as a box to tick."""
 _CELL = 1.5
@@ -48,8 +49,9 @@ def heading(flow: Flow, text: str) -> None:
     flow.down(3.0)
 
 
-def paragraph(flow: Flow, text: str, *, cap: float = BODY, bold: bool = False, indent: float = 0.0) -> None:
+def paragraph(flow: Flow, text: str, *, cap: float | None = None, bold: bool = False, indent: float = 0.0) -> None:
     """Set a paragraph over the full width."""
+    cap = flow.body if cap is None else cap
     for row in wrap(text, flow.width - indent, cap, bold=bold):
         flow.need(cap * LEADING)
         flow.down(cap * LEADING)
@@ -59,46 +61,58 @@ def paragraph(flow: Flow, text: str, *, cap: float = BODY, bold: bool = False, i
 
 def numbered(flow: Flow, rows: Sequence[str]) -> None:
     """Set a numbered list."""
+    cap = flow.body
+    indent = 2.2 * cap
     for number, text in enumerate(rows, start=1):
-        lines = wrap(text, flow.width - 8.0, BODY)
-        flow.need(len(lines) * BODY * LEADING)
-        first = flow.y - BODY * LEADING
-        flow.put([Text(at=(flow.x, first), text=f"{number}.", height=BODY, bold=True)])
+        lines = wrap(text, flow.width - indent, cap)
+        flow.need(len(lines) * cap * LEADING)
+        first = flow.y - cap * LEADING
+        flow.put([Text(at=(flow.x, first), text=f"{number}.", height=cap, bold=True)])
         for row in lines:
-            flow.down(BODY * LEADING)
-            flow.put([Text(at=(flow.x + 8.0, flow.y), text=row, height=BODY)])
-        flow.down(BODY * 0.6)
+            flow.down(cap * LEADING)
+            flow.put([Text(at=(flow.x + indent, flow.y), text=row, height=cap)])
+        flow.down(cap * 0.4)
 
 
 def ticked(flow: Flow, text: str) -> None:
     """Set a line with a box to tick before it."""
-    lines = wrap(text, flow.width - 9.0, BODY)
-    flow.need(max(_TICK + 2.0, len(lines) * BODY * LEADING))
-    flow.down(BODY * LEADING)
-    flow.put([_tick_box(flow.x, flow.y - 0.75)])
+    cap = flow.body
+    indent = TICK + 2.0
+    lines = wrap(text, flow.width - indent, cap)
+    flow.need(max(TICK + 2.0, len(lines) * cap * LEADING))
+    flow.down(cap * LEADING)
+    flow.put([tick_box(flow.x, flow.y - (TICK - cap) / 2.0)])
     for n, row in enumerate(lines):
         if n:
-            flow.down(BODY * LEADING)
-        flow.put([Text(at=(flow.x + 9.0, flow.y), text=row, height=BODY)])
-    flow.down(BODY)
+            flow.down(cap * LEADING)
+        flow.put([Text(at=(flow.x + indent, flow.y), text=row, height=cap)])
+    flow.down(cap)
 
 
 def caution_box(flow: Flow, caution: Caution) -> None:
     """Set a caution in a frame, its signal word first; a triangle stands before all but a notice."""
+    cap = flow.body
     mark = 0.0 if caution.signal is Signal.NOTICE else 7.0
-    indent = mark + text_width(caution.signal.value, BODY, bold=True) + 7.0
-    lines = wrap(caution.text, flow.width - indent - 3.0, BODY)
-    height = max(len(lines) * BODY * LEADING + 3.0, 9.0)
+    beside = mark + text_width(caution.signal.value, cap, bold=True) + 7.0
+    lines = _hanging(caution.text, flow.width - 3.0, beside, cap)
+    height = max(len(lines) * cap * LEADING + 3.0, 8.0)
     flow.need(height + 2.0)
     top, left = flow.y, flow.x
     flow.put([_frame(left, top - height, flow.width, height, Fill.LIGHT)])
-    first = top - BODY * LEADING - 0.8
+    first = top - cap * LEADING - 0.8
     if mark:
         flow.put(_triangle(left + 2.5, first - 0.6))
-    flow.put([Text(at=(left + 3.0 + mark, first), text=caution.signal.value, height=BODY, bold=True)])
+    flow.put([Text(at=(left + 3.0 + mark, first), text=caution.signal.value, height=cap, bold=True)])
     for n, row in enumerate(lines):
-        flow.put([Text(at=(left + indent, first - n * BODY * LEADING), text=row, height=BODY)])
+        flow.put([Text(at=(left + (3.0 if n else beside), first - n * cap * LEADING), text=row, height=cap)])
     flow.down(height + 2.0)
+
+
+def _hanging(text: str, width: float, indent: float, cap: float) -> tuple[str, ...]:
+    """Wrap a text whose first line begins so far in [mm]."""
+    first = wrap(text, width - indent, cap)[0]
+    rest = text[len(first) :].strip()
+    return (first, *(wrap(rest, width - 3.0, cap) if rest else ()))
 
 
 def table(flow: Flow, columns: Sequence[Column], rows: Sequence[Sequence[str]], *, cap: float = BODY) -> None:
@@ -114,7 +128,7 @@ def table(flow: Flow, columns: Sequence[Column], rows: Sequence[Sequence[str]], 
     _head(flow, columns, widths)
     for row in rows:
         cells = [wrap(text, w - 2.0 * _CELL, cap) or ("",) for text, w in zip(row, widths, strict=True)]
-        height = max(max(map(len, cells)) * cap * LEADING + 1.6, 8.5 if TICK_BOX in row else 0.0)
+        height = max(max(map(len, cells)) * cap * LEADING + 1.6, TICK + 1.6 if TICK_BOX in row else 0.0)
         if height > flow.room:
             flow.need(height + 12.0)
             _head(flow, columns, widths)
@@ -142,7 +156,7 @@ def _widths(columns: Sequence[Column], least: Sequence[float], width: float) -> 
 def _least_width(column: Column, cells: Sequence[str], cap: float) -> float:
     """Return how wide a column has to be for its title and its longest word; a number keeps its unit beside it [mm]."""
     words = [cell for text in cells for cell in ((text,) if column.anchor is Anchor.RIGHT else text.split())]
-    inner = max((_TICK if w == TICK_BOX else text_width(w, cap) for w in words), default=0.0)
+    inner = max((TICK if w == TICK_BOX else text_width(w, cap) for w in words), default=0.0)
     return max(inner, text_width(column.title, SMALL, bold=True)) + 2.0 * _CELL + _SLACK
 
 
@@ -173,7 +187,7 @@ def _row(
     for column, width, lines in zip(columns, widths, cells, strict=True):
         for n, text in enumerate(lines):
             if text == TICK_BOX:
-                items.append(_tick_box(x + _CELL, flow.y - (height + _TICK) / 2.0))
+                items.append(tick_box(x + _CELL, flow.y - (height + TICK) / 2.0))
             else:
                 at = (_anchored(x, width, column.anchor), flow.y - cap * LEADING * (n + 1) + 0.4)
                 items.append(Text(at=at, text=text, height=cap, anchor=column.anchor))
@@ -187,8 +201,9 @@ def _anchored(x: float, width: float, anchor: Anchor) -> float:
     return {Anchor.LEFT: x + _CELL, Anchor.CENTRE: x + width / 2.0, Anchor.RIGHT: x + width - _CELL}[anchor]
 
 
-def _tick_box(x: float, y: float) -> Drawn:
-    return _frame(x, y, _TICK, _TICK, None)
+def tick_box(x: float, y: float) -> Drawn:
+    """Draw a box to tick, by its lower left corner [mm]."""
+    return _frame(x, y, TICK, TICK, None)
 
 
 def _frame(x: float, y: float, width: float, height: float, fill: Fill | None) -> Drawn:

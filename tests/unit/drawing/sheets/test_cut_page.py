@@ -5,19 +5,25 @@ from __future__ import annotations
 import pytest
 
 from tests.building import design_of
-from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.model.items import Drawn, Text
 from tubeframe.drawing.model.pens import Fill
 from tubeframe.drawing.shapes import Area
+from tubeframe.drawing.sheets.cut_page import cut_page
+from tubeframe.drawing.sheets.page_flow import Flow, Running
 from tubeframe.drawing.sheets.stick_bar import stick_bar
+from tubeframe.drawing.views.part_book import part_book
 from tubeframe.fabrication.cutting.plan import Cut, Stick
 from tubeframe.geometry.units import INCH_MM, Units, format_number
+from tubeframe.words.cautions import all_cautions
 
 CAR = {"carry_length": "8 ft", "saw": {"kerf": "1/32 in"}}
 
 
 def cut_pages(design):
-    return [s for s in Drawings(design).sheets if s.title == "cut plan"]
+    """The section alone, on pages of its own."""
+    flow = Flow((215.9, 279.4), Running(title="t", units="u", foot="f", maker="m"))
+    cut_page(flow, design, part_book(design), all_cautions(design.frame))
+    return flow.sheets()
 
 
 def areas_of(page):
@@ -147,6 +153,6 @@ def test_an_entry_is_low_enough_for_a_dozen_on_a_page():
 
 
 def test_a_stick_is_told_with_what_is_left():
-    page = next(s for s in Drawings(design_of("table")).sheets if s.title == "cut plan")
+    (page,) = cut_pages(design_of("table"))
 
     assert any("left " in t.text for t in page.items if isinstance(t, Text))
