@@ -17,10 +17,6 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.bending.sheet import BendSheet
     from tubeframe.frame.caution import Caution
 
-_STRIP = 5.0
-_STRIP_HEIGHT = 19.0
-_LETTERS = "abcdefghijklmnopqrstuvwxyz"
-
 
 def bend_pages(flow: Flow, book: PartBook, bend_sheets: tuple[BendSheet, ...], cautions: Sequence[Caution]) -> None:
     """Set a bend sheet for every bent mark."""
