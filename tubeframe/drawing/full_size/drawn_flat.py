@@ -84,7 +84,7 @@ def _drawn(book: PartBook, pieces: list[Piece], view: View) -> list[Drawn]:
     items = drawn_bodies((v for v in seen if v.key in tubes), Pen.TUBE)
     items += drawn_bodies((v for v in seen if v.key not in tubes), Pen.FITTING)
     items += hidden_lines(book, pieces, view, seen)
-    return items + [i for p in pieces for i in centreline(p, view)]
+    return items + [i for p in pieces for i in centreline(p.path, view)]
 
 
 def _marked_tube(book: PartBook, piece: Piece) -> MarkedTube:

@@ -23,21 +23,22 @@ if TYPE_CHECKING:
     from tubeframe.drawing.shapes.plane import Segment
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.drawing.views.side_views import SideView
+    from tubeframe.geometry.path import Path
     from tubeframe.parts.piece import Piece
 
 _LEAST = 0.5
 _DRAWN = 0.05
 
 
-def centreline(piece: Piece, view: View) -> list[Drawn]:
-    """Draw the middle of a tube that lies in the view's plane."""
+def centreline(path: Path, view: View, pen: Pen = Pen.CENTRE) -> list[Drawn]:
+    """Draw a centreline that lies in the view's plane."""
     items: list[Drawn] = []
-    for part in piece.path.pieces:
+    for part in path.pieces:
         if isinstance(part, Bend):
-            items.append(Drawn(shape=_arc(part, view), pen=Pen.CENTRE))
+            items.append(Drawn(shape=_arc(part, view), pen=pen))
         else:
             ends = (view.project(part.start), view.project(part.end))
-            items.append(strokes(Pen.CENTRE, (ends,)))
+            items.append(strokes(pen, (ends,)))
     return items
 
 

@@ -42,7 +42,7 @@ def strip_of(book: PartBook, group: PieceGroup) -> Flat:
     clamps = tuple(s for station in piece.stations for s in _clamp(book, station, piece, radius))
     lines: list[Drawn] = [
         strokes(Pen.STRIP, _outline(piece.cut_length, radius)),
-        *centreline(piece, PLAN),
+        *centreline(piece.path, PLAN),
     ]
     lines += [strokes(Pen.FITTING, clamps)] if clamps else []
     return Flat(title=(), view=PLAN, tubes=(tube,), lines=tuple(lines))

@@ -103,6 +103,7 @@ def laid_out(path: Path, tool: BendTool, tube: str, settings: Sequence[Setting],
         bends=marks,
         checks=checks(path, marks, 0.0, path.length) if in_turn else finished(path, marks),
         is_flat=True,
+        tool=tool,
     )
     between = [b.start_from_a - a.start_from_a - a.length for a, b in pairwise(bends_of(path))]
     return Laid(path=path, sheet=sheet, figures=tuple(figures), least_straight=min(between, default=None))

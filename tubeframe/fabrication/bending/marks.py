@@ -14,6 +14,7 @@ from tubeframe.frame.node import TubeEnd
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tubeframe.catalog.hardware import Bender
     from tubeframe.catalog.springback import Springback
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.parts.piece import PieceBend
@@ -69,12 +70,22 @@ class Setting:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BendTool:
-    """What a tube is bent with: its outside, the shoe's radius [mm], how larger arcs are made, what springs back."""
+    """What a tube is bent with: its outside [mm], the bender, how larger arcs are made, what springs back."""
 
     outside: float
-    shoe: float
+    bender: Bender
     arcs: Arcs
     spring: Springback
+
+    @property
+    def shoe(self) -> float:
+        """The radius on the centreline that the bender makes [mm]."""
+        return self.bender.radius
+
+    @property
+    def take_up(self) -> float:
+        """What a stub of 90 degrees is higher than its mark [mm]."""
+        return self.shoe + self.outside / 2.0
 
     def set_by(self, radius: float) -> SetBy:
         """Return what makes a bend of a radius [mm]."""
@@ -91,7 +102,7 @@ def bend_tool(workshop: Workshop, tube: str) -> BendTool:
     """Return what the shop bends a tube with."""
     return BendTool(
         outside=workshop.catalog.tube(tube).outside,
-        shoe=workshop.bend_radius(tube),
+        bender=workshop.bender(tube),
         arcs=workshop.arcs,
         spring=springback(workshop, tube),
     )
@@ -135,7 +146,7 @@ def _beyond_start(setting: Setting, bend: PieceBend, tool: BendTool) -> float:
     """Return how far a mark lies beyond where its bend starts, seen from A [mm]."""
     along = {
         SetBy.NOTCH: bend.length / 2.0,
-        SetBy.STAR: bend.radius + tool.outside / 2.0,
+        SetBy.STAR: tool.take_up,
     }.get(setting.set_by, 0.0)
     return along if setting.hook is TubeEnd.A else bend.length - along
 

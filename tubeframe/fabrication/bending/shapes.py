@@ -85,8 +85,7 @@ def kick(tool: BendTool, tube: str, rise: float, angle: float, after: float) -> 
 
 
 def _of_90(tool: BendTool) -> tuple[Figure, ...]:
-    take_up = tool.shoe + tool.outside / 2.0
     return (
-        Figure(of=Quantity.TAKE_UP, exact=take_up),
-        Figure(of=Quantity.GAIN, exact=2.0 * take_up - math.pi / 2.0 * tool.shoe),
+        Figure(of=Quantity.TAKE_UP, exact=tool.take_up),
+        Figure(of=Quantity.GAIN, exact=2.0 * tool.take_up - math.pi / 2.0 * tool.shoe),
     )

@@ -32,6 +32,7 @@ class BendSheet:
     bends: tuple[BendMark, ...]
     checks: tuple[Check, ...]
     is_flat: bool
+    tool: BendTool
 
 
 def bend_sheets(parts: Parts, workshop: Workshop) -> tuple[BendSheet, ...]:
@@ -54,4 +55,5 @@ def bend_sheet(piece: Piece, mark: str, quantity: int, tool: BendTool) -> BendSh
         bends=marks,
         checks=checks(piece.path, marks, trim_a, rough),
         is_flat=is_flat(piece.path),
+        tool=tool,
     )

@@ -61,35 +61,6 @@ def test_a_full_size_strips_ticks_run_from_end_a():
     assert tube.piece.path.point(0.0).x == 0.0
 
 
-TURNED = {"id": "arm", "path": [[0, 0, 0], [0, 0, 900], [600, 0, 900], [600, 600, 900]], "ends": ["foot", "cap"]}
-"""Up, then right, then back. At the second bend the tube runs to the right; the inside of the first bend, carried along
-it, has come round to below (-z); the second bends back (+y). About the way right, right hand, -z goes to +y: 90."""
-OTHER_WAY = TURNED | {"path": [[0, 0, 0], [0, 0, 900], [600, 0, 900], [600, -600, 900]]}
-"""The second bend to the front: 270."""
-FLAT = TURNED | {"path": [[0, 0, 0], [0, 0, 900], [600, 0, 900], [600, 0, 1500]]}
-"""The second bend up again, in the plane of the first and against it: 180."""
-
-
-@pytest.mark.parametrize(("member", "turn"), [(TURNED, "90°"), (OTHER_WAY, "270°"), (FLAT, "180°")])
-def test_a_bends_turn_is_printed(member, turn):
-    page = _page(design_of_text(member), "bend sheet")
-    rows = {}
-    for text in (i for i in page.items if isinstance(i, Text)):
-        rows.setdefault(round(text.at[1], 3), []).append(text.text)
-    bends = [r for r in rows.values() if r[0] in ("1", "2") and "°" in "".join(r)]
-
-    assert [r[2:4] for r in bends] == [["90°", "0°"], ["90°", turn]]
-
-
-def test_only_a_tube_bent_in_one_plane_is_said_to_lie_in_one():
-    def words(member):
-        return " ".join(i.text for i in _page(design_of_text(member), "bend sheet").items if isinstance(i, Text))
-
-    assert "all in one plane" in words(FLAT)
-    assert "all in one plane" not in words(TURNED)
-    assert "turn the tube" in words(TURNED)
-
-
 def test_stations_of_one_tube_never_run_into_the_next():
     """A shelf's posts carry turned swivel couplers: each text ends before the next on its line begins."""
     found = 0
