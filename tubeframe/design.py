@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.joint import Joint, Jointed, JointId
     from tubeframe.parts.piece import Parts
     from tubeframe.structure.conditions import Conditions
+    from tubeframe.structure.shape import Shape
     from tubeframe.structure.verdict import Verdict
 
 
@@ -112,6 +113,7 @@ class Design(Draft):
     assembly: Assembly
     fabrication: Fabrication
     verdicts: tuple[Verdict, ...] = ()
+    shapes: tuple[Shape, ...] = ()
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -152,10 +154,10 @@ def make_design(frame: Frame, workshop: Workshop, source: Source, *, until: Stag
 
 def with_verdicts(design: Design, conditions: Conditions) -> Design:
     """Look whether a design holds, under what is asked of it."""
-    from tubeframe.structure.check import verdicts  # it loads the solver
+    from tubeframe.structure.check import checked  # it loads the solver
 
-    found = verdicts(design.frame, design.jointed, design.workshop, conditions)
-    return replace(design, verdicts=found)
+    found = checked(design.frame, design.jointed, design.workshop, conditions)
+    return replace(design, verdicts=found.verdicts, shapes=found.shapes)
 
 
 def _at_height(point: Vec, z: float) -> Vec:

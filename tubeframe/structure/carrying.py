@@ -13,7 +13,8 @@ from tubeframe.structure.acting import Action
 from tubeframe.structure.clamps import Gripped, gripped
 from tubeframe.structure.framed import ClampLevel
 from tubeframe.structure.letting_go import holds_let_go
-from tubeframe.structure.members import deepest_sag, strongest_use
+from tubeframe.structure.members import strongest_use
+from tubeframe.structure.sagging import SAG_FAILS, deepest_sag
 from tubeframe.structure.study import TRIAL
 from tubeframe.structure.verdict import Code, Missing, More, Note, Outcome, Unit, Verdict
 
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
     from tubeframe.structure.study import Case, Solved, Study
 
 _NO_MORE = 1e-9
-_DEEP = 2.0
 _MEMBER = (LimitKey.YOUNG, LimitKey.YIELD, LimitKey.STRENGTH_FACTOR, LimitKey.CLAMP)
 _FRICTION = (LimitKey.BOLT_TORQUE, LimitKey.NUT_FACTOR, LimitKey.CLAMP_FRICTION, LimitKey.CLAMP_FACTOR)
 
@@ -136,10 +136,10 @@ def _verdict(study: Study, solved: Solved, case: Case, worst: Measure) -> Verdic
 
 
 def _outcome(code: Code, use: float) -> Outcome:
-    """Judge a use; a frame that only sags is in use still, up to twice the limit."""
+    """Judge a use; a frame that only sags is in use still, up to some times the limit."""
     if use <= 1.0:
         return Outcome.OK
-    return Outcome.WARNING if code is Code.SAG and use <= _DEEP else Outcome.FAILS
+    return Outcome.WARNING if code is Code.SAG and use <= SAG_FAILS else Outcome.FAILS
 
 
 def _finally(solved: Solved, case: Case, found: Measure) -> float:

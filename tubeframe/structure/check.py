@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.limits import LimitKey
@@ -9,6 +10,7 @@ from tubeframe.joints.hinges import fixed_part
 from tubeframe.structure.carrying import carried_verdicts
 from tubeframe.structure.framed import ClampLevel
 from tubeframe.structure.holding import crush_verdict
+from tubeframe.structure.shapes import shapes
 from tubeframe.structure.steadiness import sway_verdicts, tip_verdicts
 from tubeframe.structure.storm import weather_verdicts
 from tubeframe.structure.study import Study, folding_ways
@@ -19,16 +21,36 @@ if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Jointed
     from tubeframe.structure.conditions import Conditions
+    from tubeframe.structure.shape import Shape
 
 _STIFFNESS = (LimitKey.CLAMP,)
 
 
-def verdicts(frame: Frame, jointed: Jointed, workshop: Workshop, conditions: Conditions) -> tuple[Verdict, ...]:
-    """Return what was found of a frame; of one that folds, that it folds and whether it tips.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What was found of a frame, and the shapes that it takes then."""
 
-    What turns on the rest, such as a door, stiffens nothing and is left out.
-    """
-    study = Study(frame, fixed_part(frame, jointed), workshop, conditions)
+    verdicts: tuple[Verdict, ...]
+    shapes: tuple[Shape, ...]
+
+
+def checked(frame: Frame, jointed: Jointed, workshop: Workshop, conditions: Conditions) -> Checked:
+    """Return what was found of a frame, with its governing shapes."""
+    study = _study(frame, jointed, workshop, conditions)
+    return Checked(verdicts=_found(study), shapes=shapes(study))
+
+
+def verdicts(frame: Frame, jointed: Jointed, workshop: Workshop, conditions: Conditions) -> tuple[Verdict, ...]:
+    """Return what was found of a frame; of one that folds, that it folds and whether it tips."""
+    return _found(_study(frame, jointed, workshop, conditions))
+
+
+def _study(frame: Frame, jointed: Jointed, workshop: Workshop, conditions: Conditions) -> Study:
+    """Look at what stands: what turns on the rest, such as a door, stiffens nothing and is left out."""
+    return Study(frame, fixed_part(frame, jointed), workshop, conditions)
+
+
+def _found(study: Study) -> tuple[Verdict, ...]:
     solved = study.solved(ClampLevel.ASSUMED)
     found = [_folds(study)]
     if solved is not None:

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.limits import LimitKey
 from tubeframe.frame.load import LoadUse
 from tubeframe.structure.clamps import gripped
-from tubeframe.structure.members import deepest_sag, strongest_use
+from tubeframe.structure.members import strongest_use
+from tubeframe.structure.sagging import SAG_FAILS, deepest_sag
 from tubeframe.structure.steadiness import pushed_way
 from tubeframe.structure.stretches import HELD_FAST, LetGo
 
@@ -61,4 +62,4 @@ def _bears(study: Study, solved: Solved, case: Case) -> bool:
     if case.use is LoadUse.PUSH and pushed_way(solved, case) > study.limits[LimitKey.SWAY_WOBBLY]:
         return False
     sag = deepest_sag(study.spans, solved.frame, solved.together(case), solved.ends)
-    return sag is None or sag.sag <= sag.span / study.limits[LimitKey.SAG_PART]
+    return sag is None or sag.sag <= SAG_FAILS * sag.span / study.limits[LimitKey.SAG_PART]

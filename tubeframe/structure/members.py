@@ -1,4 +1,4 @@
-"""What the tubes themselves stand: strength and sag."""
+"""What the tubes themselves stand."""
 
 from __future__ import annotations
 
@@ -13,16 +13,12 @@ from tubeframe.joints.joint import uses_by_tube
 from tubeframe.structure.resistance import Steel, bent, pressed, pulled, together
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from tubeframe.catalog.limits import Limits
     from tubeframe.joints.joint import Jointed, TubeId
     from tubeframe.structure.solver.elements import Floats, Indices
     from tubeframe.structure.solver.solve import Answer
-    from tubeframe.structure.stretches import Framed, Stretch
+    from tubeframe.structure.stretches import Framed
 
-Ends = tuple["Indices", "Indices"]
-"""The numbers of the first and the last element of each bar."""
 _LEVEL = 0.5
 """Tubes steeper than this cosine to the floor do not sag."""
 
@@ -33,15 +29,6 @@ class Worst:
 
     tube: TubeId
     use: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sag:
-    """The governing sag of a span [mm], and the span [mm]."""
-
-    tube: TubeId
-    sag: float
-    span: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,35 +93,6 @@ def strongest_use(may: Strengths, answer: Answer) -> Worst:
     use = together(force, moment)
     at = int(np.argmax(use))
     return Worst(tube=may.tubes[at], use=float(use[at]))
-
-
-def deepest_sag(between: Spans, frame: Framed, answer: Answer, ends: Ends) -> Sag | None:
-    """Return the span that sags most for its length; None where no tube lies."""
-    worst = None
-    for tube in (t for t, found in between.items() if any(s.lies for s in found)):
-        places, height = _line(frame.of_tube[tube], answer, ends)
-        for span in (s for s in between[tube] if s.lies):
-            inside = (places >= span.low - 0.6) & (places <= span.high + 0.6)
-            if inside.sum() < 3:
-                continue
-            at, z = places[inside], height[inside]
-            chord = z[0] + (z[-1] - z[0]) * (at - at[0]) / (at[-1] - at[0])
-            sag, length = float(np.max(chord - z)), span.high - span.low
-            if worst is None or sag / length > worst.sag / worst.span:
-                worst = Sag(tube=tube, sag=sag, span=length)
-    return worst
-
-
-def _line(stretches: Sequence[Stretch], answer: Answer, ends: Ends) -> tuple[Floats, Floats]:
-    """Return places along a tube [mm], and how far each goes up [mm]."""
-    first, last = ends
-    places, numbers = list[float](), list[int]()
-    dofs = answer.system.numbering.dofs
-    for stretch in stretches:
-        begin, end = int(first[stretch.bar]), int(last[stretch.bar]) + 1
-        places += np.linspace(stretch.low, stretch.high, end - begin + 1)[bool(places) :].tolist()
-        numbers += [*([] if numbers else [int(dofs[begin, 2])]), *dofs[begin:end, 8].tolist()]
-    return np.array(places), answer.moves[numbers]
 
 
 def _moments(answer: Answer) -> Floats:

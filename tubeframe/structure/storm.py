@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from tubeframe.catalog.limits import Limit
-    from tubeframe.frame.load import Cover
     from tubeframe.structure.acting import Action
     from tubeframe.structure.solver.solve import Answer
     from tubeframe.structure.study import Solved, Study
@@ -29,24 +28,40 @@ _SNOW = (LimitKey.SNOW_ROOF, LimitKey.SNOW_EXPOSURE, LimitKey.SNOW_THERMAL)
 
 def weather_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
     """Give the verdicts on wind, anchors and snow; nothing for a frame without a cover."""
-    cover = study.frame.cover
-    if cover is None:
+    if study.frame.cover is None:
         return
-    yield from _wind(study, solved, cover)
-    yield _snow(study, solved, cover)
+    yield from _wind(study, solved)
+    yield _snow(study, solved)
 
 
-def _wind(study: Study, solved: Solved, cover: Cover) -> Iterator[Verdict]:
+def wind_acts(study: Study) -> tuple[Action, ...]:
+    """Return what the asked wind does to a cover, lift and push from the side; nothing without a wind or a cover."""
+    cover, speed = study.frame.cover, study.conditions.wind
+    if cover is None or speed is None:
+        return ()
+    pressure = velocity_pressure(speed, study.limits)
+    lift = pressure * study.limits[LimitKey.WIND_UPLIFT] * cover.width * cover.length
+    side = pressure * study.limits[LimitKey.WIND_SIDE] * cover.height * cover.length
+    across = X if study.frame.length_along is LengthAlong.Y else Y
+    return (*on_cover(cover, Z * lift, study.jointed), *on_cover(cover, across * side, study.jointed))
+
+
+def snow_acts(study: Study) -> tuple[Action, ...]:
+    """Return what the asked snow does to a cover; nothing without snow or a cover."""
+    cover, ground = study.frame.cover, study.conditions.snow
+    if cover is None or ground is None:
+        return ()
+    weight = roof_snow(ground, study.limits) * cover.width * cover.length
+    return on_cover(cover, Z * -weight, study.jointed)
+
+
+def _wind(study: Study, solved: Solved) -> Iterator[Verdict]:
     rows = study.rows(*_WIND, LimitKey.WIND_UPLIFT, LimitKey.WIND_SIDE, *_STEEL)
     if study.conditions.wind is None:
         yield _unknown(Code.WIND, Missing.WIND, rows)
         yield _unknown(Code.ANCHOR, Missing.WIND, rows)
         return
-    pressure = velocity_pressure(study.conditions.wind, study.limits)
-    lift = pressure * study.limits[LimitKey.WIND_UPLIFT] * cover.width * cover.length
-    side = pressure * study.limits[LimitKey.WIND_SIDE] * cover.height * cover.length
-    across = X if study.frame.length_along is LengthAlong.Y else Y
-    acts = (*on_cover(cover, Z * lift, study.jointed), *on_cover(cover, across * side, study.jointed))
+    acts = wind_acts(study)
     yield _strength(solved, acts, Code.WIND, rows)
     yield _anchor(study, solved, solved.other(acts), rows)
 
@@ -75,12 +90,11 @@ def _anchor(study: Study, solved: Solved, answer: Answer, rows: Sequence[Limit])
     )
 
 
-def _snow(study: Study, solved: Solved, cover: Cover) -> Verdict:
+def _snow(study: Study, solved: Solved) -> Verdict:
     rows = study.rows(*_SNOW, *_STEEL)
     if study.conditions.snow is None:
         return _unknown(Code.SNOW, Missing.SNOW, rows)
-    weight = roof_snow(study.conditions.snow, study.limits) * cover.width * cover.length
-    return _strength(solved, on_cover(cover, Z * -weight, study.jointed), Code.SNOW, rows)
+    return _strength(solved, snow_acts(study), Code.SNOW, rows)
 
 
 def _strength(solved: Solved, actions: Sequence[Action], code: Code, rows: Sequence[Limit]) -> Verdict:

@@ -13,7 +13,7 @@ from tubeframe.frame.load import LoadUse
 from tubeframe.structure import acting
 from tubeframe.structure.clamp import Hold, hold
 from tubeframe.structure.framed import ClampLevel, framed
-from tubeframe.structure.members import Ends, Strengths, spans, strengths
+from tubeframe.structure.members import Strengths, spans, strengths
 from tubeframe.structure.solver.assembly import System, assembled
 from tubeframe.structure.solver.eigen import buckling, frequencies
 from tubeframe.structure.solver.folding import FOLDS_HZ, count_ways_to_fold
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.joint import Jointed, JointId, Tube
     from tubeframe.structure.acting import Action
     from tubeframe.structure.conditions import Conditions
+    from tubeframe.structure.sagging import Ends
     from tubeframe.structure.stretches import Framed, LetGo
 
 TRIAL = 500.0

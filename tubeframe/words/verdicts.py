@@ -10,7 +10,7 @@ from tubeframe.words.limits import assumption_words
 from tubeframe.words.told import Told
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from tubeframe.structure.trial import Trial
     from tubeframe.structure.verdict import Note
@@ -61,6 +61,11 @@ def strength_note(*, covered: bool) -> str:
 def title(verdict: Verdict) -> str:
     """Name what was looked at."""
     return _TITLES[verdict.code]
+
+
+def short_title(verdict: Verdict) -> str:
+    """Name what was looked at in one word, for a picture."""
+    return verdict.code.value.removeprefix("V-")
 
 
 def value_words(value: float, unit: Unit, units: Units) -> str:
@@ -122,6 +127,54 @@ def verdict_lines(verdicts: Sequence[Verdict], units: Units) -> list[str]:
     return [*lines, "rests on:", *(f"  {row}" for row in rows)]
 
 
+def verdict_row(verdict: Verdict, marks: Mapping[str, str], units: Units) -> list[str]:
+    """Return a row of a printed table: outcome, what and where, value, limit, and the case with what helps."""
+    where = ", ".join(f"{marks[name]} {name}" if name in marks else name for name in verdict.where)
+    carries = next((n.value for n in verdict.notes if n.what is More.CARRIES), None)
+    value = limit = ""
+    if carries is not None:
+        value = f"passes up to {value_words(carries, Unit.FORCE, units)}"
+    elif verdict.code is Code.FOLDS:
+        value = _ways(verdict)
+    elif verdict.value is not None:
+        value = value_words(verdict.value, verdict.unit, units)
+        if verdict.bounds is not None:
+            low, high = (value_words(b, verdict.unit, units) for b in verdict.bounds)
+            value += f" ({low.split()[0]} to {high.split()[0]})"
+    if carries is None and verdict.limit is not None and verdict.code is not Code.FOLDS:
+        limit = f"at {'least' if verdict.over else 'most'} {value_words(verdict.limit, verdict.unit, units)}"
+    notes = [_note(n, units) for n in verdict.notes if n.what is not More.CARRIES]
+    remedy = "" if verdict.missing is Missing.LOAD else remedy_words(verdict)
+    said = "; ".join(w for w in (verdict.case, *notes, remedy) if w)
+    return [verdict.outcome.value, f"{title(verdict)}{f': {where}' if where else ''}", value, limit, said]
+
+
+def sum_words(verdicts: Sequence[Verdict], units: Units) -> str:
+    """Say in a sentence or two how a frame stands: what it carries, or what fails, and what nobody told."""
+    fails = [v for v in verdicts if v.outcome is Outcome.FAILS]
+    if any(v.code is Code.FOLDS for v in fails):
+        return "IT FOLDS: do not put anything on it; brace it first."
+    said = [f"It fails by {', '.join(dict.fromkeys(title(v) for v in fails))}."] if fails else []
+    carries = [(n.value, v) for v in verdicts for n in v.notes if n.what is More.CARRIES]
+    hard = [(value, v) for value, v in carries if v.code is not Code.SAG]
+    if hard:
+        load, verdict = min(hard, key=lambda found: found[0])
+        said.append(
+            f"It passes up to {value_words(load, Unit.FORCE, units)} ({verdict.case}); then {title(verdict)} governs."
+        )
+    said += [
+        f"From {value_words(load, Unit.FORCE, units)} on it sags more than the limit ({v.case})."
+        for load, v in carries
+        if v.code is Code.SAG
+    ]
+    if any(v.missing is Missing.LOAD for v in verdicts):
+        said.append("No load was told: tubeframe check with --load looks at yours.")
+    if not said:
+        warned = any(v.outcome is Outcome.WARNING for v in verdicts)
+        said = ["Nothing fails of what was looked at" + ("; read what is marked warning." if warned else ".")]
+    return " ".join(said)
+
+
 def trial_document(trial: Trial) -> dict[str, Any]:
     """Return a trial as plain values."""
     worst = trial.worst
@@ -161,7 +214,7 @@ def _message(verdict: Verdict, units: Units) -> str:
 def _value(verdict: Verdict, units: Units) -> str:
     assert verdict.value is not None, "asked only where there is a value"
     if verdict.code is Code.FOLDS:
-        return f"{verdict.value:.0f} ways to fold" + (" when every clamp turns freely" if verdict.notes else "")
+        return f"{_ways(verdict)} to fold" + (" when every clamp turns freely" if verdict.notes else "")
     shown = value_words(verdict.value, verdict.unit, units)
     if verdict.limit is not None:
         shown += f" of {'at least' if verdict.over else 'at most'} {value_words(verdict.limit, verdict.unit, units)}"
@@ -169,6 +222,11 @@ def _value(verdict: Verdict, units: Units) -> str:
         low, high = (value_words(b, verdict.unit, units) for b in verdict.bounds)
         shown += f" ({low} to {high} with stiffer and softer clamps)"
     return shown
+
+
+def _ways(verdict: Verdict) -> str:
+    count = round(verdict.value or 0.0)
+    return "1 way" if count == 1 else f"{count} ways"
 
 
 def _note(note: Note, units: Units) -> str:

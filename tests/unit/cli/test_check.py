@@ -68,7 +68,7 @@ def test_a_frame_that_folds_is_status_1(tmp_path):
 
     assert done.returncode == 1
     assert done.stdout.startswith("fails")
-    assert "ways to fold" in done.stdout
+    assert "1 way to fold" in done.stdout
 
 
 def test_a_built_folder_is_checked_with_its_own_parameters(tmp_path):

@@ -289,3 +289,43 @@ def test_clamps_that_something_hangs_on_may_not_turn(force, outcome):
     found = of(verdicts(*stand(besides=[arm], load=[hung]), Conditions()), Code.TWIST)
 
     assert found.outcome is outcome
+
+
+def test_a_rail_with_joists_sags_from_leg_to_leg():
+    """Joists hang on the rails. By hand: half of 200 lb on a rail of 52.98 in, even, between pinned and clamped ends:
+    5/384 to 1/384 of w L^4/EI."""
+    draft, sag = draft_of("table"), of(table_of("table", 200.0), Code.SAG)
+    rail = next(t for t in draft.jointed.tubes if t.id == "rail.front")
+    tube, length = draft.workshop.catalog.tube("emt-3/4"), rail.path.length
+    simple = 5.0 / 384.0 * 100.0 * POUND_N * length**3 / (199_948.0 * tube.inertia)
+
+    assert sag.where == ("rail.front",)
+    assert sag.limit == pytest.approx(length / 240.0)
+    assert simple / 5.0 < sag.value < 1.2 * simple
+
+
+def test_a_rail_of_two_tubes_sags_as_one():
+    """A rail of 13 ft is spliced by a sleeve: its span is from leg to leg, not from leg to sleeve."""
+    frame, joints, shop = long_bench()
+    assert sum(t.member == "rail.front" for t in joints.tubes) == 2
+    sag = of(verdicts(frame, joints, shop, Conditions()), Code.SAG)
+
+    assert sag.limit == pytest.approx(4000.0 / 240.0)
+
+
+def long_bench():
+    legs = [
+        {"id": f"leg.{x}.{y}", "path": [[x, y, 0], [x, y, 762]], "ends": ["foot", "joint"]}
+        for x in (0, 4000)
+        for y in (0, 700)
+    ]
+    rails = [
+        {"id": "rail.front", "path": [[0, 0, 762], [4000, 0, 762]]},
+        {"id": "rail.back", "path": [[0, 700, 762], [4000, 700, 762]]},
+        *({"id": f"end.{x}", "path": [[x, 0, 762], [x, 700, 762]]} for x in (0, 4000)),
+    ]
+    load = {"name": "hung", "member": "rail.front", "total": "50 N", "direction": [0, 0, -1]}
+    document = {"schema": "tubeframe.frame/1", "name": "bench", "units": "mm", "member": legs + rails, "load": [load]}
+    shop = workshop_from_document({"units": "mm"}, "test")
+    frame = frame_from_document(document, shop, "bench.toml")
+    return frame, resolved(frame, shop), shop

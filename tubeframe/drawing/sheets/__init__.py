@@ -14,6 +14,7 @@ from tubeframe.drawing.sheets.joint_pages import joint_pages
 from tubeframe.drawing.sheets.marking_pages import marking_pages
 from tubeframe.drawing.sheets.page_flow import Flow, Running
 from tubeframe.drawing.sheets.step_pages import step_pages
+from tubeframe.drawing.sheets.strength_pages import strength_pages
 from tubeframe.geometry.units import Units
 from tubeframe.words.cautions import SHORT_LIMIT, all_cautions
 from tubeframe.words.steps import told_steps
@@ -38,6 +39,7 @@ def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     marking_pages(flow, book)
     joint_pages(flow, book)
     step_pages(flow, book, design.assembly, told_steps(design))
+    strength_pages(flow, design, book)
     return flow.sheets()
 
 
