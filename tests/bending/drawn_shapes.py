@@ -51,7 +51,7 @@ def tube(name, corners):
 def shape(corners):
     """Return a bent piece of 3/4 between its cut ends."""
     path = through([Vec(*map(float, c)) for c in corners], [RADIUS] * (len(corners) - 2))
-    spare_a, spare_b = bend_allowances(path)
+    spare_a, spare_b = bend_allowances(path, RADIUS)
     return Piece(
         id=TubeId("t"),
         member=MemberId("t"),

@@ -124,6 +124,27 @@ CASES = (
         lengths={"bow.front.1": 50, "bow.back.2": 132.1110 - 2 * 0.0973 - 5.7296 - 50, "side.left": 54},
     ),
     Case(
+        frame="bends/form_bow",
+        # legs of 24 and half a circle of 24: 24 + 24 pi + 24 = 123.40 takes a sleeve in a leg, a foot from its end
+        fittings={"tee": 2, "sleeve-coupler": 1},
+        lengths={"bow.1": 24 + 24 * math.pi + 12, "bow.2": 12, "tie": 48 - 2 * S},
+    ),
+    Case(
+        frame="bends/arch_in_small_bends",
+        # 4 bends of 22.5 a quarter bulge by 14.461 (1/cos 11.25 - 1) = 0.28, 3 of 30 by 0.51; half a pitch at each end
+        fittings={"tee": 2, "foot": 2},
+        lengths={
+            "arch": 2 * 20 + 8 * (2 * (20 - R) * math.tan(math.pi / 16) + R * math.pi / 8) - 2 * FOOT,
+            "tie": 40 - 2 * S,
+        },
+    ),
+    Case(
+        frame="bends/cart_handle",
+        # 14, 16 sqrt 2, 24 and back around the corners; two bends of 45, two of 90
+        fittings={"tee": 4, "foot": 2, "cap": 2},
+        lengths={"handle": 28 + 32 * math.sqrt(2) + 24 - 2 * SAVED_45 - 2 * SAVED - 2 * S},
+    ),
+    Case(
         frame="bends/crook",
         fittings={"tee": 4, "foot": 2, "cap": 2},
         lengths={"crook": 60 + 20 + 6 - 2 * SAVED - FOOT, "low": 12 - 2 * S},

@@ -25,11 +25,11 @@ MUTATIONS = (
         ("overhang without what goes on past the grip", "return held + beyond", "return held"),
         ("no gap for the key in a pitch", "return first + second + tool_gap", "return first + second"),
         ("no clearance off a bend", "return held + BEND_CLEARANCE", "return held"),
-        ("bender's length forgotten", "max(_LEAST_ALLOWANCE, _HELD_BY_BENDER - straight)", "_LEAST_ALLOWANCE"),
+        ("bender's length forgotten", "max(_LEAST_ALLOWANCE, held - straight)", "_LEAST_ALLOWANCE"),
         (
             "allowance at B from the wrong bend",
-            "bend_allowance(cut.length - last - bend.length)",
-            "bend_allowance(cut.length - last)",
+            "bend_allowance(cut.length - last - other.length,",
+            "bend_allowance(cut.length - last,",
         ),
         (
             "stick's length without the allowances",
@@ -275,7 +275,7 @@ MUTATIONS = (
         ),
         ("a run's sense forgotten", "sense=1 if use.axis.dot(path.tangent(use.at)) > 0.0 else -1,", "sense=1,"),
         ("turns not counted from the first bend", "return path.bends[0][1].inward", "return -path.bends[0][1].inward"),
-        ("allowances swapped", "spare_a, spare_b = bend_allowances(path)", "spare_b, spare_a = bend_allowances(path)"),
+        ("allowances swapped", "spare_a, spare_b = bend_allowances(", "spare_b, spare_a = bend_allowances("),
         ("stations in no order", "        key=lambda pair: pair[0].at,", "        key=lambda pair: -pair[0].at,"),
     ),
     *_in(
@@ -398,8 +398,8 @@ MUTATIONS = (
         ),
         (
             "a strip's ticks from end B",
-            "stations = [tick(s.from_a, STATION_PAST,",
-            "stations = [tick(piece.cut_length - s.from_a, STATION_PAST,",
+            "found = [tick(s.from_a, STATION_PAST,",
+            "found = [tick(piece.cut_length - s.from_a, STATION_PAST,",
         ),
     ),
     *_in(

@@ -22,6 +22,12 @@ BEND_CLEARANCE = 0.5 * INCH_MM
 LEAST_BETWEEN_BENDS = 3.0 * INCH_MM
 """Straight that a hand bender's hook and shoe want between two bends."""
 
+MOST_BULGE = 3.0 / 8.0 * INCH_MM
+"""A small bend stands out of the arc that it helps to make by no more than this, where the fewest are asked for."""
+
+LEAST_AT_END = 2.0 * INCH_MM
+"""Straight that a tube cutter's rollers want beside a cut, when a bent tube is trimmed."""
+
 _SHOE_GIVE = 1.0
 """A bend is the shoe's own when its radius is within this of it [mm]."""
 
@@ -32,7 +38,10 @@ LEAST_PART = 12.0 * INCH_MM
 """A tube that is split leaves no part shorter than this where it can be helped: a stub holds nothing straight."""
 
 _LEAST_ALLOWANCE = 2.0 * INCH_MM
-_HELD_BY_BENDER = 8.0 * INCH_MM
+HELD_BY_BENDER = 8.0 * INCH_MM
+"""Straight that a bender's hook and lever want at an end."""
+HELD_BY_FORM = 12.0 * INCH_MM
+"""Straight that stays at an end that is pulled round a form; 12 to 18 in."""
 _ROUNDING = 1e-6
 
 
@@ -69,20 +78,28 @@ def is_on_shoe(radius: float, shoe: float) -> bool:
     return abs(radius - shoe) <= _SHOE_GIVE
 
 
-def bend_allowance(straight: float) -> float:
+def held_straight(radius: float, shoe: float) -> float:
+    """Return the straight that is wanted at an end next to a bend of a radius: by the bender's shoe, or on a form."""
+    return HELD_BY_BENDER if radius <= shoe or is_on_shoe(radius, shoe) else HELD_BY_FORM
+
+
+def bend_allowance(straight: float, held: float = HELD_BY_BENDER) -> float:
     """Return what an end of a bent piece needs beyond its cut length, from the straight left there.
 
-    The bender's hook and lever want 8 in of straight; 2 in are left to trim in any case. It is cut off after bending.
+    The bender, or the form, wants so much of straight; 2 in are left to trim in any case. It is cut off after bending.
     """
-    return max(_LEAST_ALLOWANCE, _HELD_BY_BENDER - straight)
+    return max(_LEAST_ALLOWANCE, held - straight)
 
 
-def bend_allowances(cut: Path) -> tuple[float, float]:
-    """Return what both ends of a piece need beyond its cut length; nothing without a bend."""
+def bend_allowances(cut: Path, shoe: float) -> tuple[float, float]:
+    """Return what both ends of a piece need beyond its cut length, by the shoe's radius; nothing without a bend."""
     if not cut.bends:
         return 0.0, 0.0
-    (first, _), (last, bend) = cut.bends[0], cut.bends[-1]
-    return bend_allowance(first), bend_allowance(cut.length - last - bend.length)
+    (first, bend), (last, other) = cut.bends[0], cut.bends[-1]
+    return (
+        bend_allowance(first, held_straight(bend.radius, shoe)),
+        bend_allowance(cut.length - last - other.length, held_straight(other.radius, shoe)),
+    )
 
 
 def stick_length(length: float, allowances: tuple[float, float], units: Units) -> float:

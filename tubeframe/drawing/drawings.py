@@ -68,12 +68,14 @@ class Drawings:
     def laid(self) -> Laid | None:
         """What lies flat, on the shop's tables; None when it has none."""
         table = self._design.workshop.layout_table
-        return None if table is None else laid_out(self.book, self._design.assembly.flats, table)
+        flats, bent = self._design.assembly.flats, self._design.fabrication.bend_sheets
+        return None if table is None else laid_out(self.book, flats, bent, table)
 
     @cached_property
     def layout(self) -> Picture:
         """What lies flat, at full size."""
-        return layout(self.book, self._design.frame.name, self._design.assembly.flats, self.laid)
+        flats, bent = self._design.assembly.flats, self._design.fabrication.bend_sheets
+        return layout(self.book, self._design.frame.name, flats, bent, self.laid)
 
     @cached_property
     def sheets(self) -> tuple[Sheet, ...]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog import rules
 from tubeframe.errors import Finding, Severity
+from tubeframe.fabrication.bending.findings import bend_findings
 from tubeframe.fabrication.bending.sheet import BendSheet, bend_sheets
 from tubeframe.fabrication.buying import Purchase, buying_list
 from tubeframe.fabrication.cutting.findings import plan_findings, spot_findings
@@ -44,16 +45,17 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
     """Plan the sticks, the bends and the buying; a piece that no stick takes is left out and told."""
     too_long = [g for g in parts.groups if not rules.fits(g.first.stick_length, _longest(g, workshop))]
     plan = _plan([g for g in parts.groups if g not in too_long], workshop)
-    fittings = count_fittings(jointed.joints, workshop)
+    fittings, sheets = count_fittings(jointed.joints, workshop), bend_sheets(parts, workshop)
     return Fabrication(
         plan=plan,
-        bend_sheets=bend_sheets(parts, workshop),
+        bend_sheets=sheets,
         fittings=fittings,
         buying=buying_list(frame, parts, fittings, plan, workshop),
         findings=(
             *(_too_long(g, workshop) for g in too_long),
             *plan_findings(plan, workshop.carry_length, {t.key: t.name for t in workshop.catalog.tubes}),
             *stake_findings(parts, workshop),
+            *bend_findings(parts, sheets),
         ),
     )
 

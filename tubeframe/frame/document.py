@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.catalog.rows import UserTable
-from tubeframe.errors import BendError, FrameError, InputError, Problem, nearest_name
+from tubeframe.errors import FrameError, InputError, Problem, nearest_name
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import LengthAlong
 from tubeframe.frame.load_document import direction, read_statics
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.panel_document import read_panel, read_point
+from tubeframe.frame.path_document import Bendable, read_path
 from tubeframe.frame.size import Side, Size, given
 from tubeframe.frame.wall import Wall
 from tubeframe.geometry.closest import nearest_on
-from tubeframe.geometry.corners import through
-from tubeframe.geometry.tolerance import EXACT_MM, MEET_MM
+from tubeframe.geometry.tolerance import MEET_MM
 from tubeframe.geometry.units import Units, format_exact
 
 if TYPE_CHECKING:
@@ -131,34 +130,8 @@ class _Reader:
         return [MemberId(other) for other in others if other in self._paths]
 
     def _path(self, row: UserTable, tube: str) -> Path | None:
-        """Read a centreline: points, and inner ones as tables with a radius of their own."""
-        given = row.take("path")
-        if not isinstance(given, list) or len(given) < 2:
-            row.wrong("path", "at least two points are needed", "write path = [[0, 0, 0], [0, 0, 60]]")
-            return None
-        points, radii = [], []
-        for n, corner in enumerate(given, start=1):
-            own = corner if isinstance(corner, dict) else {}
-            point = read_point(row, f"path[{n}]", own.get("at") if own else corner)
-            points.append(point)
-            if 1 < n < len(given):
-                stated = row.as_length(f"path[{n}].radius", own["radius"]) if "radius" in own else None
-                radii.append(self._bend_radius(tube) if stated is None else stated)
-            for key in own:
-                if key not in {"at", "radius"}:
-                    row.wrong(f"path[{n}].{key}", "unknown key", nearest_name(key, ("at", "radius")))
-        known = [p for p in points if p is not None]
-        if len(known) < len(points):
-            return None
-        for n, (a, b) in enumerate(pairwise(known), start=1):
-            if a.distance(b) < EXACT_MM:
-                row.wrong(f"path[{n + 1}]", "two points of a tube are the same place")
-                return None
-        try:
-            return through(known, radii)
-        except BendError as error:
-            row.wrong("path", error.problems[0].message, error.problems[0].remedy)
-            return None
+        own, shoe = self._bend_radius(tube), self._workshop.bend_radius(tube)
+        return read_path(row, Bendable(catalog=self._workshop.catalog, tube=tube, radius=own, shoe=shoe))
 
     def _bend_radius(self, tube: str) -> float:
         """Return the radius of bends without their own [mm]: the file's for the file's tube, else the bender's."""

@@ -25,8 +25,8 @@ class Line:
     """What a split looks at on one member, all measured from one end of its centreline [mm].
 
     `start` and `end` are the cut ends, `stations` the middles of fittings between them, `bends` where they begin and
-    end, `blocked` the stretches where no sleeve's middle may be, `stick` what one stick gives, `apart` the least
-    distance of two sleeves' middles.
+    end, `held` the straight that each of them wants at an end, `blocked` the stretches where no sleeve's middle may
+    be, `stick` what one stick gives, `apart` the least distance of two sleeves' middles.
     """
 
     length: float
@@ -34,6 +34,7 @@ class Line:
     end: float
     stations: tuple[float, ...]
     bends: tuple[Stretch, ...]
+    held: tuple[float, ...]
     blocked: tuple[Stretch, ...]
     stick: float
     apart: float
@@ -46,6 +47,7 @@ class Line:
             end=self.length - self.start,
             stations=tuple(self.length - s for s in reversed(self.stations)),
             bends=tuple((self.length - b, self.length - a) for a, b in reversed(self.bends)),
+            held=self.held[::-1],
             blocked=tuple((self.length - b, self.length - a) for a, b in reversed(self.blocked)),
         )
 
@@ -55,10 +57,14 @@ class Line:
 
     def allowances(self, low: float, high: float) -> tuple[float, float]:
         """Return what the bender needs at both ends of a part."""
-        inside = [(a, b) for a, b in self.bends if low < b and a < high]
+        inside = [n for n, (a, b) in enumerate(self.bends) if low < b and a < high]
         if not inside:
             return 0.0, 0.0
-        return rules.bend_allowance(inside[0][0] - low), rules.bend_allowance(high - inside[-1][1])
+        first, last = inside[0], inside[-1]
+        return (
+            rules.bend_allowance(self.bends[first][0] - low, self.held[first]),
+            rules.bend_allowance(high - self.bends[last][1], self.held[last]),
+        )
 
     def comes_out_of_a_stick(self, low: float, high: float, units: Units) -> bool:
         """Whether a part between two places, or a cut end, is one stick's."""

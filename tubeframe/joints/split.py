@@ -68,6 +68,7 @@ def whole_tubes(members: Sequence[Member]) -> tuple[Tube, ...]:
 
 def _line(member: Member, uses: Sequence[tuple[Joint, PortUse]], workshop: Workshop) -> Line:
     """Measure a member from A: what its fittings take off, and what they and its bends keep clear of sleeves."""
+    shoe = workshop.bend_radius(member.tube)
     sleeve, length = workshop.sleeve_length(workshop.catalog.tube(member.tube)), member.path.length
     first, last = (
         end_fitting(kind, member.tube, inward_of(member.path, end), workshop)
@@ -95,6 +96,7 @@ def _line(member: Member, uses: Sequence[tuple[Joint, PortUse]], workshop: Works
         end=end,
         stations=tuple(sorted(stations)),
         bends=bends,
+        held=tuple(rules.held_straight(bend.radius, shoe) for _, bend in member.path.bends),
         blocked=tuple(sorted(blocked)),
         stick=workshop.longest_stick(member.tube),
         apart=rules.pitch(sleeve / 2.0, sleeve / 2.0, workshop.tool_gap),

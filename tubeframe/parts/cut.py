@@ -43,7 +43,7 @@ def _piece(tube: Tube, held: list[Held], workshop: Workshop) -> Piece:
         key=lambda pair: pair[0].at,
     )
     reference = _reference(path, [use for use, _ in runs], at_end.get(TubeEnd.A))
-    spare_a, spare_b = bend_allowances(path)
+    spare_a, spare_b = bend_allowances(path, workshop.bend_radius(tube.size))
     return Piece(
         id=tube.id,
         member=tube.member,

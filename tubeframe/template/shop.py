@@ -75,9 +75,13 @@ class Shop:
         """Return the radius that the bender makes, on the centreline [mm]."""
         return self.workshop.bend_radius(tube)
 
-    def fits_stick(self, length: float, straights: tuple[float, float], tube: str) -> bool:
-        """Tell whether a bent piece of a length, with these straights at its ends, comes out of one stick [mm]."""
-        allowances = (rules.bend_allowance(straights[0]), rules.bend_allowance(straights[1]))
+    def fits_stick(self, length: float, straights: tuple[float, float], tube: str, radius: float | None = None) -> bool:
+        """Tell whether a bent piece of a length, with these straights at its ends, comes out of one stick [mm].
+
+        Its bends are of the bender's radius, or of another one that a form makes.
+        """
+        held = rules.HELD_BY_BENDER if radius is None else rules.held_straight(radius, self.bend_radius(tube))
+        allowances = (rules.bend_allowance(straights[0], held), rules.bend_allowance(straights[1], held))
         return rules.fits(rules.stick_length(length, allowances, self.units), self.stick_length(tube))
 
     def pitch(self, kind: str, other: str, tube: str) -> float:

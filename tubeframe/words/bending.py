@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tubeframe.fabrication.bending.checks import Check
+    from tubeframe.fabrication.bending.forms import Form
     from tubeframe.fabrication.bending.marks import BendMark, BendTool
     from tubeframe.fabrication.bending.sheet import BendSheet
 
@@ -26,6 +27,13 @@ _SET_BY = {
     SetBy.FORM: "start of the form",
     SetBy.ROLLS: "start of the arc",
 }
+
+
+def mark_words(mark: BendMark) -> str:
+    """Say beside a mark on a tube which bend it is, which end the hook faces, and how the tube is turned."""
+    hook = f", hook {hook_words(mark)}" if hook_words(mark) else ""
+    turn = f", turn {turn_words(mark.roll)}" if round(mark.roll) % 360 else ""
+    return f"bend {mark.number}{hook}{turn}"
 
 
 def degrees(angle: float) -> str:
@@ -155,3 +163,15 @@ def trial_words(tool: BendTool, units: Units) -> Iterator[str]:
 
 def _past(tool: BendTool) -> str:
     return degrees(tool.reading(90.0, tool.shoe))
+
+
+def form_words(form: Form, number: int, units: Units) -> tuple[str, ...]:
+    """Say what a form is for, what its radii are, and how a tube is pulled round it."""
+    bent, edge, left = (format_exact(v, units) for v in (form.bent_to, form.edge, form.radius))
+    return (
+        f"FORM {number}: for {', '.join(form.marks)}",
+        f"Board's edge {edge}; the tube's middle on it {bent}; let go, {left} are left.",
+        "Springback is calculated: bend one, lay it on its chalk lines, then plane or pack the edge.",
+        "Screw board and stop to a bench or a wall. Hook the tube behind the stop, its mark where the form begins;",
+        "walk it round in three passes. Stand clear of its free end: it springs back.",
+    )

@@ -9,6 +9,7 @@ from tubeframe.frame.facts import Push, Snapped, Unbraced
 from tubeframe.geometry.units import format_exact
 from tubeframe.structure.verdict import Verdict
 from tubeframe.words.assembly import ASSEMBLY_WORDS
+from tubeframe.words.bend_findings import BENDING_WORDS
 from tubeframe.words.fabrication import FABRICATION_WORDS
 from tubeframe.words.hinges import HINGE_WORDS
 from tubeframe.words.joints import JOINT_WORDS
@@ -64,5 +65,6 @@ _WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     **HINGE_WORDS,
     Verdict: verdict_told,
     **FABRICATION_WORDS,
+    **BENDING_WORDS,
     **ASSEMBLY_WORDS,
 }

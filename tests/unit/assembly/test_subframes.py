@@ -78,10 +78,18 @@ def test_a_bent_tube_is_flat_within_half_a_millimetre(off, count):
     assert len(design.assembly.flats) == count
 
 
-def test_a_tube_bent_in_two_planes_has_no_outline_at_full_size():
-    texts = [item.text for item in Drawings(design_of_text(IN_TWO_PLANES)).layout.items if hasattr(item, "text")]
+def test_a_tube_bent_in_two_planes_has_no_outline_at_full_size_but_its_strip():
+    """Straight, as it is marked from its rough end A, 50.8 before the cut one; a foot takes 3.175.
 
-    assert not any(t.startswith("S1") or "T1" in t for t in texts)
+    The first bend starts 900 - 140.69 - 3.175 from the cut end; the second ends two arcs of 221.0 and 318.6 on.
+    """
+    items = Drawings(design_of_text(IN_TWO_PLANES)).layout.items
+    texts = [item.text for item in items if hasattr(item, "text")]
+
+    assert not any(t.startswith("S1") for t in texts)
+    assert [t for t in texts if "T1" in t] == ["T1 x 1"]
+    assert [t for t in texts if " bend " in t] == ["807 mm bend 1, hook A", "1568 mm bend 2, hook B, turn 90°"]
+    assert len([t for t in texts if t.endswith(" trim")]) == 2
 
 
 def _tried(monkeypatch: pytest.MonkeyPatch, bays: int) -> tuple[int, int]:

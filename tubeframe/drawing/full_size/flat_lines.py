@@ -59,7 +59,8 @@ def hidden_lines(book: PartBook, pieces: Sequence[Piece], view: View, seen: Sequ
 
 def _arc(bend: Bend, view: View) -> Arc:
     centre, start, end = (view.project(p) for p in (bend.centre, bend.start, bend.end))
-    turn = (start[0] - centre[0]) * (end[1] - centre[1]) - (start[1] - centre[1]) * (end[0] - centre[0])
+    way = view.project(bend.start_tangent)
+    turn = (start[0] - centre[0]) * way[1] - (start[1] - centre[1]) * way[0]
     first, last = (start, end) if turn > 0.0 else (end, start)
     angles = [math.degrees(math.atan2(p[1] - centre[1], p[0] - centre[0])) for p in (first, last)]
     start_deg = angles[0] % 360.0

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tubeframe.drawing.full_size.drawn_flat import flat_items, flat_of
+from tubeframe.drawing.full_size.drawn_flat import flat_items, flat_of, marked
+from tubeframe.drawing.full_size.form_board import form_flat
 from tubeframe.drawing.full_size.layout_tables import on_tables
 from tubeframe.drawing.full_size.marking_strips import strip_of
 from tubeframe.drawing.model.items import Text, strokes
@@ -12,6 +13,7 @@ from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.picture import Item, Picture, box_of
 from tubeframe.drawing.shapes.plane import moved, size_of
 from tubeframe.errors import Finding, Severity
+from tubeframe.fabrication.bending.forms import forms
 from tubeframe.fabrication.facts import NoTable
 from tubeframe.geometry.units import INCH_MM
 
@@ -19,10 +21,12 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tubeframe.assembly.subframes import SubFrame
+    from tubeframe.drawing.full_size.laid_flat import Flat
     from tubeframe.drawing.full_size.layout_tables import Laid
     from tubeframe.drawing.full_size.nesting import Size
     from tubeframe.drawing.shapes.plane import Box, Point, Segment
     from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.fabrication.bending.sheet import BendSheet
     from tubeframe.parts.piece import Piece
 
 _GAP = 100.0
@@ -44,27 +48,38 @@ _TABLE_NOTES = (
 )
 
 
-def layout(book: PartBook, name: str, flats: Sequence[SubFrame], laid: Laid | None) -> Picture:
+def layout(
+    book: PartBook, name: str, flats: Sequence[SubFrame], bent: Sequence[BendSheet], laid: Laid | None
+) -> Picture:
     """Draw every flat sub-frame and every bent member once, at 1:1, side by side with clear gaps.
 
-    Where the shop has a table for it, all is as it was laid on tables of that size, in parts where need be, and a
-    marking strip of each kind of piece with it.
+    A tube that is bent in several planes has its strip alone; forms stand last. Where the shop has a table for it,
+    all is as it was laid on tables of that size, in parts where need be, and a marking strip of each kind of piece
+    with it.
     """
     title = f"{name}: full-size layout"
     if laid is not None:
         items = _head(title, (*_NOTES, *_TABLE_NOTES)) + [i.placed(moved((0.0, -_GAP))) for i in laid.items]
     else:
         items = _head(title, _NOTES)
-        items += _in_rows([flat_items(book, group) for group in _alike(book, flats)])
+        turned = {sheet.mark: sheet for sheet in bent if not sheet.is_flat}
+        strips = [marked(strip_of(book, g, turned[g.mark])) for g in book.parts.groups if g.mark in turned]
+        boards = [marked(board) for board in _boards(book, bent)]
+        items += _in_rows([*(flat_items(book, group) for group in _alike(book, flats)), *strips, *boards])
         items.append(strokes(Pen.BORDER, _frame(box_of(items))))
     return Picture(title=title, items=tuple(items), scale=1, units=book.units)
 
 
-def laid_out(book: PartBook, flats: Sequence[SubFrame], table: Size) -> Laid:
+def laid_out(book: PartBook, flats: Sequence[SubFrame], bent: Sequence[BendSheet], table: Size) -> Laid:
     """Lay all on tables of a size [mm]."""
     drawn = [flat_of(book, group) for group in _alike(book, flats)]
-    strips = [strip_of(book, group) for group in book.parts.groups]
-    return on_tables([*drawn, *strips], table, book.units)
+    sheets = {sheet.mark: sheet for sheet in bent}
+    strips = [strip_of(book, group, sheets.get(group.mark)) for group in book.parts.groups]
+    return on_tables([*drawn, *strips, *_boards(book, bent)], table, book.units)
+
+
+def _boards(book: PartBook, bent: Sequence[BendSheet]) -> list[Flat]:
+    return [form_flat(book, form, number) for number, form in enumerate(forms(bent), start=1)]
 
 
 def left_over_findings(laid: Laid, table: Size) -> tuple[Finding, ...]:

@@ -14,29 +14,31 @@ from tubeframe.drawing.model.scene import PLAN
 from tubeframe.geometry.path import line
 from tubeframe.geometry.units import format_length
 from tubeframe.geometry.vector import ORIGIN, X
+from tubeframe.words.bending import mark_words
 
 if TYPE_CHECKING:
     from tubeframe.drawing.shapes.plane import Segment
     from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.fabrication.bending.sheet import BendSheet
     from tubeframe.parts.piece import Piece, PieceGroup, Station
 
 _CLAMP_PAST = 4.0
 """A clamp's ends are drawn this far past the tube's outline [mm]."""
 
 
-def strip_of(book: PartBook, group: PieceGroup) -> Flat:
-    """Return the strip of a kind of piece: its outline as cut, and from end A its bends' starts and its clamps.
+def strip_of(book: PartBook, group: PieceGroup, bent: BendSheet | None = None) -> Flat:
+    """Return the strip of a kind of piece: its outline as cut, and from end A its clamps.
 
-    A tube that is bent is drawn straight, as it is marked before bending.
+    A tube that is bent is drawn straight and rough, as it is marked before bending: from its rough end A its bends'
+    marks, its clamps, and where it is trimmed when it is bent.
     """
-    first = group.first
-    piece = replace(first, path=line(ORIGIN, X * first.cut_length))
+    piece = _straight(group.first, bent)
     radius = book.outside(piece) / 2.0
     tube = MarkedTube(
         piece=piece,
         radius=radius,
         label=f"{group.mark} x {group.quantity}",
-        ticks=_ticks(book, piece),
+        ticks=_ticks(book, piece, bent),
         says_part=True,
     )
     clamps = tuple(s for station in piece.stations for s in _clamp(book, station, piece, radius))
@@ -48,15 +50,28 @@ def strip_of(book: PartBook, group: PieceGroup) -> Flat:
     return Flat(title=(), view=PLAN, tubes=(tube,), lines=tuple(lines))
 
 
-def _ticks(book: PartBook, piece: Piece) -> tuple[Tick, ...]:
+def _straight(piece: Piece, bent: BendSheet | None) -> Piece:
+    """Lay a piece straight; one that is bent as long as it is taken from the stick."""
+    if bent is None:
+        return replace(piece, path=line(ORIGIN, X * piece.cut_length))
+    return replace(
+        piece,
+        path=line(ORIGIN, X * bent.rough_length),
+        stations=tuple(replace(s, from_a=s.from_a + bent.trim_a) for s in piece.stations),
+    )
+
+
+def _ticks(book: PartBook, piece: Piece, bent: BendSheet | None) -> tuple[Tick, ...]:
     """Mark bends and clamps with their distances from end A, and what is there."""
 
     def tick(at: float, past: float, what: str) -> Tick:
         return Tick(at=at, past=past, text=f"{format_length(at, book.units)} {what}")
 
-    bends = [tick(b.start_from_a, BEND_PAST, f"bend {n}") for n, b in enumerate(piece.bends, start=1)]
-    stations = [tick(s.from_a, STATION_PAST, book.joint_of[s.joint].kind) for s in piece.stations]
-    return tuple(sorted(bends + stations, key=lambda t: t.at))
+    found = [tick(s.from_a, STATION_PAST, book.joint_of[s.joint].kind) for s in piece.stations]
+    if bent is not None:
+        found += [tick(m.at, BEND_PAST, mark_words(m)) for m in bent.bends]
+        found += [tick(at, BEND_PAST, "trim") for at in (bent.trim_a, bent.rough_length - bent.trim_b)]
+    return tuple(sorted(found, key=lambda t: t.at))
 
 
 def _outline(length: float, radius: float) -> tuple[Segment, ...]:

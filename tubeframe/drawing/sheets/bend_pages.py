@@ -168,8 +168,8 @@ class _Entry:
             flow.put(_moved(drawn.items, flow.x, flow.y))
             title = f"1:{drawn.scale}"
             if not sheet.is_flat:
-                title += f"  bend {marks[0].number}" + (f" to {marks[-1].number}" if len(marks) > 1 else "")
-                title += f", tube turned {turn_words(marks[0].roll)}"
+                numbers = f"{marks[0].number}-{marks[-1].number}" if len(marks) > 1 else f"{marks[0].number}"
+                title += f"  bend {numbers}, turned {turn_words(marks[0].roll)}"
             flow.down(SMALL * LEADING)
             flow.put([Text(at=(flow.x, flow.y), text=title, height=SMALL)])
             flow.down(1.5)

@@ -11,6 +11,7 @@ from tubeframe.drawing.model.lettering import BODY, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import Arc, Area
 from tubeframe.frame.node import TubeEnd
+from tubeframe.words.bending import hook_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -77,6 +78,8 @@ def _mark(mark: BendMark, x: float, y: float, level: int) -> Iterator[Mark]:
     low = y - level * _UNDER
     yield strokes(Pen.WIDE, (((x, y + _BAR), (x, low - 1.0)),))
     yield _text(str(mark.number), (x, low - 1.0 - SMALL * 0.7), SMALL)
+    if not hook_words(mark):
+        return
     way = -1.0 if mark.hook is TubeEnd.A else 1.0
     tip = x + way * (_HOOK + 1.0)
     yield strokes(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -57,6 +58,11 @@ class BendMark:
     reading: float
     roll: float
     radius: float
+
+    @property
+    def length(self) -> float:
+        """How much of the tube the bend takes [mm]."""
+        return self.radius * math.radians(self.angle)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

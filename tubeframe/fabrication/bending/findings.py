@@ -1,0 +1,84 @@
+"""What is wrong with bends as they are to be made."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from tubeframe.catalog.rules import LEAST_AT_END, LEAST_BETWEEN_BENDS, is_on_shoe
+from tubeframe.errors import Finding, Severity
+from tubeframe.fabrication.bending.bend_facts import BendsTooNear, LargerThanShoe, ShortAtEnd, TighterThanShoe
+from tubeframe.fabrication.bending.marks import SetBy
+from tubeframe.frame.member import EndKind
+from tubeframe.frame.node import TubeEnd
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from tubeframe.errors import Fact
+    from tubeframe.fabrication.bending.sheet import BendSheet
+    from tubeframe.parts.piece import Parts, Piece
+
+_ROUNDING = 0.01
+
+
+def bend_findings(parts: Parts, sheets: Sequence[BendSheet]) -> tuple[Finding, ...]:
+    """Tell of radii that the bender does not make, and of straights that it cannot get hold of."""
+    pieces = {g.mark: g.first for g in parts.groups}
+    return tuple(f for sheet in sheets for f in _findings(sheet, pieces[sheet.mark]))
+
+
+def _findings(sheet: BendSheet, piece: Piece) -> Iterator[Finding]:
+    """Look at one mark; of radii that are alike, and of straights between bends, the worst is told."""
+    yield from (_finding("B-radius", Severity.ERROR, sheet, f) for f in _tight(sheet))
+    yield from (_finding("B-arc", Severity.INFO, sheet, f) for f in _large(sheet))
+    near = min(_near(sheet), key=lambda f: f.straight, default=None)
+    if near is not None:
+        yield _finding("B-between", Severity.WARNING, sheet, near)
+    yield from (_finding("B-end", Severity.WARNING, sheet, f) for f in _at_ends(sheet, piece))
+
+
+def _finding(code: str, severity: Severity, sheet: BendSheet, fact: Fact) -> Finding:
+    return Finding(code=code, severity=severity, subjects=(sheet.mark,), fact=fact)
+
+
+def _tight(sheet: BendSheet) -> Iterator[TighterThanShoe]:
+    told: list[float] = []
+    for mark in sheet.bends:
+        is_tight = mark.radius < sheet.tool.shoe and not is_on_shoe(mark.radius, sheet.tool.shoe)
+        if is_tight and all(abs(mark.radius - r) > _ROUNDING for r in told):
+            told.append(mark.radius)
+            yield TighterThanShoe(mark=sheet.mark, bend=mark.number, radius=mark.radius, shoe=sheet.tool.shoe)
+
+
+def _large(sheet: BendSheet) -> Iterator[LargerThanShoe]:
+    told: list[float] = []
+    for mark in sheet.bends:
+        if mark.set_by in {SetBy.FORM, SetBy.ROLLS} and all(abs(mark.radius - r) > _ROUNDING for r in told):
+            told.append(mark.radius)
+            yield LargerThanShoe(
+                mark=sheet.mark,
+                bend=mark.number,
+                radius=mark.radius,
+                shoe=sheet.tool.shoe,
+                made_by=mark.set_by,
+                form=sheet.tool.spring.form_radius(mark.radius),
+            )
+
+
+def _near(sheet: BendSheet) -> Iterator[BendsTooNear]:
+    for mark, following in pairwise(sheet.bends):
+        if SetBy.ARROW not in {mark.set_by, following.set_by}:
+            continue
+        straight = following.start - mark.start - mark.length
+        if straight < LEAST_BETWEEN_BENDS - _ROUNDING:
+            yield BendsTooNear(mark=sheet.mark, bend=mark.number, straight=straight, least=LEAST_BETWEEN_BENDS)
+
+
+def _at_ends(sheet: BendSheet, piece: Piece) -> Iterator[ShortAtEnd]:
+    """Look at ends that no clamp holds: a clamp's own straight is told where joints are looked at."""
+    first, last = piece.bends[0], piece.bends[-1]
+    straights = (first.start_from_a, piece.cut_length - last.start_from_a - last.length)
+    for end, kind, straight in zip(TubeEnd, (piece.end_a.kind, piece.end_b.kind), straights, strict=True):
+        if kind is not EndKind.JOINT and straight < LEAST_AT_END - _ROUNDING:
+            yield ShortAtEnd(mark=sheet.mark, end=end, straight=straight, least=LEAST_AT_END)
