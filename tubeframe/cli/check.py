@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import typer
 
+from tubeframe.cli.additions import additions
 from tubeframe.cli.remedies import Trials
 from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.template_group import template_app
@@ -16,7 +17,8 @@ from tubeframe.geometry.units import parse_load, parse_pressure, parse_speed
 from tubeframe.joints.resolve import jointed
 from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.verdict import Code, Outcome
-from tubeframe.words.verdicts import strength_note, trial_document, trial_lines, verdict_document, verdict_lines
+from tubeframe.words.trials import trial_document, trial_lines
+from tubeframe.words.verdicts import strength_note, verdict_document, verdict_lines
 
 if TYPE_CHECKING:
     from tubeframe.cli.request import Request
@@ -36,7 +38,7 @@ _GENERAL = {
     "remedies": (
         bool,
         ("--remedies",),
-        "try tube sizes, choices and counts one by one, and say what each would change",
+        "try tube sizes, choices and counts one by one, knees and posts too, and say what each would change",
     ),
     "pull_out": (str | None, ("--pull-out",), "what one of your anchors holds when it is pulled, such as 300lb"),
     "parameters_file": (Path | None, ("--parameters",), "a file of parameters, such as a build's parameters.toml"),
@@ -76,10 +78,10 @@ def check(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
     tried = _tried(template, request, conditions, found, options)
     if options["as_json"]:
         document = {"frame": request.frame.name, "verdicts": [verdict_document(v, units) for v in found]}
-        document |= {"tried": [trial_document(t) for t in tried], "note": note}
+        document |= {"tried": [trial_document(t, units) for t in tried], "note": note}
         typer.echo(json.dumps(document, indent=1, ensure_ascii=False))
     else:
-        typer.echo("\n".join([*verdict_lines(found, units), *trial_lines(tried), note]))
+        typer.echo("\n".join([*verdict_lines(found, units), *trial_lines(tried, units), note]))
     if any(v.code is Code.FOLDS and v.outcome is Outcome.FAILS for v in found):
         raise typer.Exit(1)
 
@@ -97,11 +99,14 @@ def _tried(
     found: tuple[Verdict, ...],
     options: dict[str, Any],
 ) -> tuple[Trial, ...]:
-    """Try changes where they are asked for; of a text frame there is nothing that could be changed."""
-    if isinstance(template, TextFrame) or not (options["remedies"] or options["design_for"]):
+    """Try changes where they are asked for: of parameters where a template has them, and tubes added to any frame."""
+    if not (options["remedies"] or options["design_for"]):
         return ()
+    added = additions(request.frame, request.workshop, request.source, conditions, found)
+    if isinstance(template, TextFrame):
+        return added
     trials = Trials(template, request.source, request.workshop, conditions, found)
-    return trials.cheapest_that_passes() if options["design_for"] else trials.one_by_one()
+    return trials.cheapest_that_passes() if options["design_for"] else (*trials.one_by_one(), *added)
 
 
 def _conditions(options: dict[str, Any], problems: list[Problem]) -> Conditions:

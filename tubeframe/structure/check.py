@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.limits import LimitKey
 from tubeframe.joints.hinges import fixed_part
+from tubeframe.structure.bracing import knees_that_stop_folding
 from tubeframe.structure.carrying import carried_verdicts
 from tubeframe.structure.framed import ClampLevel
 from tubeframe.structure.holding import crush_verdict
@@ -79,4 +80,5 @@ def _folds(study: Study) -> Verdict:
         unit=Unit.COUNT,
         assumptions=study.rows(*_STIFFNESS),
         notes=(Note(what=More.CLAMPS_ALONE),) if outcome is Outcome.WARNING else (),
+        knees=knees_that_stop_folding(study, level) if ways else (),
     )

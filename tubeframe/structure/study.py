@@ -11,28 +11,30 @@ import numpy as np
 from tubeframe.catalog.limits import LimitKey
 from tubeframe.frame.load import LoadUse
 from tubeframe.structure import acting
+from tubeframe.structure.answers import added, joined, scaled, times
 from tubeframe.structure.clamp import Hold, hold
 from tubeframe.structure.framed import ClampLevel, framed
+from tubeframe.structure.knee import places_of
 from tubeframe.structure.members import Strengths, spans, strengths
 from tubeframe.structure.solver.assembly import System, assembled
 from tubeframe.structure.solver.eigen import buckling, frequencies
 from tubeframe.structure.solver.folding import FOLDS_HZ, count_ways_to_fold
-from tubeframe.structure.solver.model import BarForce, Forces, PointForce
 from tubeframe.structure.solver.solve import Answer, linear, second_order
 from tubeframe.structure.stations import stations
 from tubeframe.structure.stretches import HELD_FAST
 from tubeframe.structure.usual import usual_loads
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from tubeframe.catalog.limits import Limit, Limits
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.load import Load
-    from tubeframe.joints.joint import Jointed, JointId, Tube
+    from tubeframe.joints.joint import Jointed, JointId, Tube, TubeId
     from tubeframe.structure.acting import Action
     from tubeframe.structure.conditions import Conditions
+    from tubeframe.structure.knee import Knee
     from tubeframe.structure.sagging import Ends
     from tubeframe.structure.stretches import Framed, LetGo
 
@@ -64,8 +66,8 @@ class Study:
         self.boards = acting.board_weight(frame, jointed, workshop)
         self.dead = (*acting.tube_weight(jointed, workshop), *self.boards)
         self.cases = tuple(self._cases())
-        placed = acting.places([*self.boards, *(a for c in self.cases for a in c.actions)])
-        self._stations = stations(jointed, placed)
+        self._places = acting.places([*self.boards, *(a for c in self.cases for a in c.actions)])
+        self._stations = stations(jointed, self._places)
         self.spans = spans(jointed)
         self._solved: dict[ClampLevel, Solved | None] = {}
 
@@ -105,8 +107,16 @@ class Study:
         made = Solved(self, self.framed(ClampLevel.ASSUMED, loose))
         return None if made.folds else made
 
-    def framed(self, level: ClampLevel, loose: LetGo = HELD_FAST) -> Framed:
-        """Return the model with clamps of a stiffness, its boards' masses on it; some let their tube's end turn."""
+    def solved_at(self, level: ClampLevel, found: Sequence[Knee]) -> Solved | None:
+        """Return the frame with points where knees would sit, which are not there; None where it folds."""
+        made = Solved(self, self.framed(level, knees=found))
+        return None if made.folds else made
+
+    def framed(self, level: ClampLevel, loose: LetGo = HELD_FAST, knees: Sequence[Knee] = ()) -> Framed:
+        """Return the model with clamps of a stiffness, its boards' masses on it.
+
+        Some clamps let their tube's end turn; there are points where knees would sit.
+        """
         parts: dict[str, list[Tube]] = {}
         for tube in self.jointed.tubes:
             parts.setdefault(tube.member, []).append(tube)
@@ -115,7 +125,8 @@ class Study:
             for s in self.frame.supports
             if s.member in parts
         ]
-        made = framed(self.jointed, self.workshop, level, self._stations, held, loose)
+        at = self._stations if not knees else stations(self.jointed, _together(self._places, places_of(knees)))
+        made = framed(self.jointed, self.workshop, level, at, held, loose)
         return replace(made, model=replace(made.model, masses=acting.masses(self.boards, made)))
 
     def _cases(self) -> list[Case]:
@@ -179,7 +190,7 @@ class Solved:
     def on_the_moved_frame(self, actions: Sequence[Action]) -> Answer | None:
         """Return the answer to the second order, with its own weight; None where it gives way."""
         acts = acting.forces(actions, self.frame)
-        both = _times(_joined(self.dead_forces, acts), _SECOND_ORDER)
+        both = times(joined(self.dead_forces, acts), _SECOND_ORDER)
         found = second_order(self.system, both)
         return None if found is None else scaled(found, 1.0 / _SECOND_ORDER)
 
@@ -201,38 +212,14 @@ class Solved:
         return np.searchsorted(bar, count), np.searchsorted(bar, count, side="right") - 1
 
 
+def _together(
+    one: Mapping[TubeId, Sequence[float]], other: Mapping[TubeId, Sequence[float]]
+) -> dict[TubeId, list[float]]:
+    return {t: [*one.get(t, ()), *other.get(t, ())] for t in (*one, *other)}
+
+
 def folding_ways(study: Study, level: ClampLevel) -> int:
     """Count the ways in which the frame folds with clamps of a stiffness."""
     model = study.framed(level).model
     coarse = tuple(replace(b, elements=1) for b in model.bars)  # what folds bends no bar
     return count_ways_to_fold(assembled(replace(model, bars=coarse)))
-
-
-def added(one: Answer, other: Answer, share: float = 1.0) -> Answer:
-    """Add a share of an answer to another of the same system."""
-    return replace(
-        one,
-        moves=one.moves + share * other.moves,
-        carried=one.carried + share * other.carried,
-        reactions=one.reactions + share * other.reactions,
-    )
-
-
-def scaled(answer: Answer, factor: float) -> Answer:
-    """Multiply an answer."""
-    return replace(
-        answer, moves=answer.moves * factor, carried=answer.carried * factor, reactions=answer.reactions * factor
-    )
-
-
-def _joined(one: Forces, other: Forces) -> Forces:
-    return Forces(points=one.points + other.points, bars=one.bars + other.bars)
-
-
-def _times(forces: Forces, factor: float) -> Forces:
-    return Forces(
-        points=tuple(
-            PointForce(point=p.point, force=p.force * factor, moment=p.moment * factor) for p in forces.points
-        ),
-        bars=tuple(BarForce(bar=b.bar, per_length=b.per_length * factor) for b in forces.bars),
-    )

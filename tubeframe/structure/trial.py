@@ -10,12 +10,24 @@ from tubeframe.structure.verdict import Code, Outcome
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from tubeframe.geometry.vector import Vec
+    from tubeframe.joints.joint import TubeId
+    from tubeframe.structure.knee import Knee
     from tubeframe.structure.verdict import Verdict
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Post:
+    """A tube from the floor to a place of a tube that lies [mm]."""
+
+    under: TubeId
+    place: float
+    at: Vec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Trial:
-    """Parameters as they were changed, the sticks that are bought then, and the verdict that governs.
+    """Parameters as they were changed, tubes as they were added, the sticks that are bought then, and what governs.
 
     `chosen` marks the cheapest that passes.
     """
@@ -25,6 +37,7 @@ class Trial:
     passes: bool
     worst: Verdict | None
     chosen: bool = False
+    added: tuple[Knee | Post, ...] = ()
 
 
 def governing(found: Iterable[Verdict]) -> Verdict | None:

@@ -10,6 +10,7 @@ from tubeframe.errors import Fact, Finding, Severity
 
 if TYPE_CHECKING:
     from tubeframe.catalog.limits import Limit
+    from tubeframe.structure.knee import Knee
 
 
 class Code(StrEnum):
@@ -89,7 +90,7 @@ class Verdict(Fact):
 
     `case` is the load's name, `where` the tubes or the joint that govern; `value` and `limit` are in `unit`; `over`
     says whether the value has to be over the limit. `bounds` are the values with clamps taken as soft and as stiff as
-    they may be. `assumptions` are the rows of the limits that it rests on.
+    they may be. `assumptions` are the rows of the limits that it rests on. `knees` are those that stop it from folding.
     """
 
     code: Code
@@ -104,6 +105,7 @@ class Verdict(Fact):
     missing: Missing | None = None
     notes: tuple[Note, ...] = ()
     over: bool = False
+    knees: tuple[Knee, ...] = ()
 
     @property
     def ratio(self) -> float | None:

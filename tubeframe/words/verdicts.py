@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING, Any
 
 from tubeframe.geometry.units import INCH_MM, POUND_N, Units, format_exact
 from tubeframe.structure.verdict import Code, Missing, More, Outcome, Unit, Verdict
+from tubeframe.words.additions import knees_words
 from tubeframe.words.limits import assumption_words
 from tubeframe.words.told import Told
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
 
-    from tubeframe.structure.trial import Trial
     from tubeframe.structure.verdict import Note
 
 DISCLAIMER = (
@@ -84,14 +84,24 @@ def value_words(value: float, unit: Unit, units: Units) -> str:
 def verdict_told(verdict: Verdict, units: Units) -> Told:
     """Put a verdict into words."""
     where = " at ".join((_TITLES[verdict.code], *verdict.where[:1]))
-    return Told(where=where, message=_message(verdict, units), remedy=remedy_words(verdict))
+    return Told(where=where, message=_message(verdict, units), remedy=remedy_words(verdict, units))
 
 
-def remedy_words(verdict: Verdict) -> str:
+def remedy_words(verdict: Verdict, units: Units) -> str:
     """Say what only the user can find out; for what fails, where changes are tried before they are offered."""
     if verdict.missing:
         return _NEEDED[verdict.missing]
+    if verdict.code is Code.FOLDS and verdict.outcome is not Outcome.OK:
+        return _against_folding(verdict, units)
+    if verdict.code is Code.ANCHOR and verdict.outcome is Outcome.FAILS and verdict.value is not None:
+        return f"each anchor has to hold {value_words(verdict.value, verdict.unit, units)}: set more, or deeper ones"
     return _TRY if verdict.outcome is Outcome.FAILS else ""
+
+
+def _against_folding(verdict: Verdict, units: Units) -> str:
+    if verdict.knees:
+        return f"solved again, this stops it: {knees_words(verdict.knees, units)}"
+    return "no knee in a corner of its own stops it: give it another leg, fixed feet or a tie to a wall"
 
 
 def verdict_document(verdict: Verdict, units: Units) -> dict[str, Any]:
@@ -102,15 +112,15 @@ def verdict_document(verdict: Verdict, units: Units) -> dict[str, Any]:
         "title": title(verdict),
         "case": verdict.case,
         "where": list(verdict.where),
-        "value": _rounded(verdict.value),
-        "limit": _rounded(verdict.limit),
+        "value": rounded(verdict.value),
+        "limit": rounded(verdict.limit),
         "unit": verdict.unit.value,
-        "ratio": _rounded(ratio),
-        "bounds": None if verdict.bounds is None else [_rounded(b) for b in verdict.bounds],
+        "ratio": rounded(ratio),
+        "bounds": None if verdict.bounds is None else [rounded(b) for b in verdict.bounds],
         "verdict": verdict.outcome.value,
         "message": _message(verdict, units),
         "assumptions": [assumption_words(row, units) for row in verdict.assumptions],
-        "remedy": remedy_words(verdict),
+        "remedy": remedy_words(verdict, units),
     }
 
 
@@ -119,7 +129,7 @@ def verdict_lines(verdicts: Sequence[Verdict], units: Units) -> list[str]:
     wide = max((len(v.outcome.value) for v in verdicts), default=0)
     lines = []
     for v in verdicts:
-        remedy = remedy_words(v)
+        remedy = remedy_words(v, units)
         place = f" ({', '.join(v.where)})" if v.where else ""
         text = f"{v.outcome.value:{wide}}  {v.code.value:10}  {_TITLES[v.code]}{place}: {_message(v, units)}"
         lines.append(f"{text}; {remedy}" if remedy else text)
@@ -127,85 +137,9 @@ def verdict_lines(verdicts: Sequence[Verdict], units: Units) -> list[str]:
     return [*lines, "rests on:", *(f"  {row}" for row in rows)]
 
 
-def verdict_row(verdict: Verdict, marks: Mapping[str, str], units: Units) -> list[str]:
-    """Return a row of a printed table: outcome, what and where, value, limit, and the case with what helps."""
-    where = ", ".join(f"{marks[name]} {name}" if name in marks else name for name in verdict.where)
-    carries = next((n.value for n in verdict.notes if n.what is More.CARRIES), None)
-    value = limit = ""
-    if carries is not None:
-        value = f"passes up to {value_words(carries, Unit.FORCE, units)}"
-    elif verdict.code is Code.FOLDS:
-        value = _ways(verdict)
-    elif verdict.value is not None:
-        value = value_words(verdict.value, verdict.unit, units)
-        if verdict.bounds is not None:
-            low, high = (value_words(b, verdict.unit, units) for b in verdict.bounds)
-            value += f" ({low.split()[0]} to {high.split()[0]})"
-    if carries is None and verdict.limit is not None and verdict.code is not Code.FOLDS:
-        limit = f"at {'least' if verdict.over else 'most'} {value_words(verdict.limit, verdict.unit, units)}"
-    notes = [_note(n, units) for n in verdict.notes if n.what is not More.CARRIES]
-    remedy = "" if verdict.missing is Missing.LOAD else remedy_words(verdict)
-    said = "; ".join(w for w in (verdict.case, *notes, remedy) if w)
-    return [verdict.outcome.value, f"{title(verdict)}{f': {where}' if where else ''}", value, limit, said]
-
-
-def sum_words(verdicts: Sequence[Verdict], units: Units) -> str:
-    """Say in a sentence or two how a frame stands: what it carries, or what fails, and what nobody told."""
-    fails = [v for v in verdicts if v.outcome is Outcome.FAILS]
-    if any(v.code is Code.FOLDS for v in fails):
-        return "IT FOLDS: do not put anything on it; brace it first."
-    said = [f"It fails by {', '.join(dict.fromkeys(title(v) for v in fails))}."] if fails else []
-    carries = [(n.value, v) for v in verdicts for n in v.notes if n.what is More.CARRIES]
-    hard = [(value, v) for value, v in carries if v.code is not Code.SAG]
-    if hard:
-        load, verdict = min(hard, key=lambda found: found[0])
-        said.append(
-            f"It passes up to {value_words(load, Unit.FORCE, units)} ({verdict.case}); then {title(verdict)} governs."
-        )
-    said += [
-        f"From {value_words(load, Unit.FORCE, units)} on it sags more than the limit ({v.case})."
-        for load, v in carries
-        if v.code is Code.SAG
-    ]
-    if any(v.missing is Missing.LOAD for v in verdicts):
-        said.append("No load was told: tubeframe check with --load looks at yours.")
-    if not said:
-        warned = any(v.outcome is Outcome.WARNING for v in verdicts)
-        said = ["Nothing fails of what was looked at" + ("; read what is marked warning." if warned else ".")]
-    return " ".join(said)
-
-
-def trial_document(trial: Trial) -> dict[str, Any]:
-    """Return a trial as plain values."""
-    worst = trial.worst
-    return {
-        "changes": dict(trial.changes),
-        "sticks": trial.sticks,
-        "governs": None if worst is None else worst.code.value,
-        "ratio": None if worst is None else _rounded(worst.ratio),
-        "passes": trial.passes,
-        "chosen": trial.chosen,
-    }
-
-
-def trial_lines(trials: Sequence[Trial]) -> list[str]:
-    """Return what was tried as lines, each with its cost in sticks and what governs."""
-    lines = []
-    for t in trials:
-        what = ", ".join(f"--{name} {value}" for name, value in t.changes) or "as asked"
-        governs = "nothing is used" if t.worst is None else f"{t.worst.code.value} at {_share(t.worst)} of its limit"
-        sign = "takes it:" if t.chosen else "passes:  " if t.passes else "fails:   "
-        lines.append(f"  {sign} {what}: {t.sticks} sticks, {governs}")
-    return ["tried, each solved again:", *lines] if lines else []
-
-
-def _share(verdict: Verdict) -> str:
-    return "?" if verdict.ratio is None else f"{verdict.ratio:.2f}"
-
-
 def _message(verdict: Verdict, units: Units) -> str:
     parts = [_value(verdict, units)] if verdict.value is not None else []
-    parts += [_note(n, units) for n in verdict.notes]
+    parts += [note_words(n, units) for n in verdict.notes]
     if verdict.case:
         parts.append(verdict.case)
     return ", ".join(p for p in parts if p) or "not known"
@@ -214,7 +148,7 @@ def _message(verdict: Verdict, units: Units) -> str:
 def _value(verdict: Verdict, units: Units) -> str:
     assert verdict.value is not None, "asked only where there is a value"
     if verdict.code is Code.FOLDS:
-        return f"{_ways(verdict)} to fold" + (" when every clamp turns freely" if verdict.notes else "")
+        return f"{ways_words(verdict)} to fold" + (" when every clamp turns freely" if verdict.notes else "")
     shown = value_words(verdict.value, verdict.unit, units)
     if verdict.limit is not None:
         shown += f" of {'at least' if verdict.over else 'at most'} {value_words(verdict.limit, verdict.unit, units)}"
@@ -224,12 +158,14 @@ def _value(verdict: Verdict, units: Units) -> str:
     return shown
 
 
-def _ways(verdict: Verdict) -> str:
+def ways_words(verdict: Verdict) -> str:
+    """Count ways to fold."""
     count = round(verdict.value or 0.0)
     return "1 way" if count == 1 else f"{count} ways"
 
 
-def _note(note: Note, units: Units) -> str:
+def note_words(note: Note, units: Units) -> str:
+    """Say what goes with a value."""
     force = value_words(note.value, Unit.FORCE, units)
     return {
         More.FREQUENCY: f"swings {note.value:.1f} times a second with its own weight alone",
@@ -246,5 +182,6 @@ def _note(note: Note, units: Units) -> str:
     }[note.what]
 
 
-def _rounded(value: float | None) -> float | None:
+def rounded(value: float | None) -> float | None:
+    """Return six digits of a value."""
     return None if value is None else float(f"{value:.6g}")

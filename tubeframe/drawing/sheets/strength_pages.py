@@ -11,7 +11,8 @@ from tubeframe.drawing.sheets.moved_frame import Governing, drawn_factor, moved_
 from tubeframe.drawing.sheets.page_blocks import LEADING, Column, heading, paragraph, table
 from tubeframe.words.limits import assumption_words
 from tubeframe.words.shapes import DASHED_LINES, shape_words
-from tubeframe.words.verdicts import short_title, strength_note, sum_words, verdict_row
+from tubeframe.words.verdict_table import sum_words, verdict_row
+from tubeframe.words.verdicts import short_title, strength_note
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

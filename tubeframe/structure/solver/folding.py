@@ -57,7 +57,7 @@ def fewest_braces(system: System, folding: Sequence[Mode], candidates: Sequence[
     """
     if not folding:
         return ()
-    left = np.array([_stretch(system, folding, brace) for brace in candidates]).reshape(-1, len(folding))
+    left = stretches(system, folding, candidates)
     chosen: list[int] = []
     largest = float(np.max(np.linalg.norm(left, axis=1), initial=0.0))
     for _ in folding:
@@ -69,6 +69,11 @@ def fewest_braces(system: System, folding: Sequence[Mode], candidates: Sequence[
         way = left[best] / size[best]
         left = left - np.outer(left @ way, way)
     return tuple(chosen)
+
+
+def stretches(system: System, ways: Sequence[Mode], candidates: Sequence[Brace]) -> Floats:
+    """Return by how much each way of moving (k,) makes each brace (n,) longer (n, k) [mm]."""
+    return np.array([_stretch(system, ways, brace) for brace in candidates]).reshape(-1, len(ways))
 
 
 def _stretch(system: System, folding: Sequence[Mode], brace: Brace) -> Floats:
