@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from tests.building import words_of
+from tests.building import design_of_text, words_of
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.design import Source, make_design
 from tubeframe.design_document import design_document
@@ -212,6 +212,19 @@ def test_bends_too_near_each_other_are_told_with_what_is_between_them():
 
     assert 'bends 1 and 2 leave 15/16" of straight' in words_of(finding).message
     assert codes(design([[0, 0, 0], [0, 0, 30], [14.1, 0, 30], [14.1, 0, 0]])) == []
+
+
+def test_what_is_bent_alike_is_told_of_once():
+    """Two marks that differ in a clamp only."""
+    path = [[0, 0, 0], [0, 0, 30], [12, 0, 30], [12, 0, 0]]
+    tubes = [{"id": f"t{y}", "path": [[x, y, z] for x, _, z in path], "ends": ["open", "open"]} for y in (0, 30)]
+    rail = {"id": "rail", "path": [[-20, 0, 8], [0, 0, 8]], "ends": ["cap", "joint"]}
+    made = design_of_text(*tubes, rail, units="in")
+    (finding,) = [f for f in made.findings if f.code == "B-between"]
+
+    assert [g.mark for g in made.parts.groups] == ["T1", "T2", "T3"]
+    assert finding.subjects == ("T1", "T2")
+    assert words_of(finding).where == "T1, T2"
 
 
 def test_an_end_too_short_to_trim_is_told():

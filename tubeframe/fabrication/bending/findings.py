@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.rules import LEAST_AT_END, LEAST_BETWEEN_BENDS, is_on_shoe
 from tubeframe.errors import Finding, Severity
+from tubeframe.fabrication.bending.alike import bent_alike
 from tubeframe.fabrication.bending.bend_facts import BendsTooNear, LargerThanShoe, ShortAtEnd, TighterThanShoe
 from tubeframe.fabrication.bending.marks import SetBy
 from tubeframe.frame.member import EndKind
@@ -20,12 +22,22 @@ if TYPE_CHECKING:
     from tubeframe.parts.piece import Parts, Piece
 
 _ROUNDING = 0.01
+_GIVE = 3.2
+"""What practice wants of a straight is no sharper than 1/8 in [mm]."""
 
 
 def bend_findings(parts: Parts, sheets: Sequence[BendSheet]) -> tuple[Finding, ...]:
-    """Tell of radii that the bender does not make, and of straights that it cannot get hold of."""
+    """Tell of radii that the bender does not make, and of straights that it cannot get hold of.
+
+    What is bent alike is told of once.
+    """
     pieces = {g.mark: g.first for g in parts.groups}
-    return tuple(f for sheet in sheets for f in _findings(sheet, pieces[sheet.mark]))
+    found: list[Finding] = []
+    for alike in bent_alike(sheets):
+        marks = tuple(s.mark for s in alike)
+        named = replace(alike[0], mark=", ".join(marks))
+        found += (replace(f, subjects=marks) for f in _findings(named, pieces[marks[0]]))
+    return tuple(found)
 
 
 def _findings(sheet: BendSheet, piece: Piece) -> Iterator[Finding]:
@@ -71,7 +83,7 @@ def _near(sheet: BendSheet) -> Iterator[BendsTooNear]:
         if SetBy.ARROW not in {mark.set_by, following.set_by}:
             continue
         straight = following.start - mark.start - mark.length
-        if straight < LEAST_BETWEEN_BENDS - _ROUNDING:
+        if straight < LEAST_BETWEEN_BENDS - _GIVE:
             yield BendsTooNear(mark=sheet.mark, bend=mark.number, straight=straight, least=LEAST_BETWEEN_BENDS)
 
 
@@ -80,5 +92,5 @@ def _at_ends(sheet: BendSheet, piece: Piece) -> Iterator[ShortAtEnd]:
     first, last = piece.bends[0], piece.bends[-1]
     straights = (first.start_from_a, piece.cut_length - last.start_from_a - last.length)
     for end, kind, straight in zip(TubeEnd, (piece.end_a.kind, piece.end_b.kind), straights, strict=True):
-        if kind is not EndKind.JOINT and straight < LEAST_AT_END - _ROUNDING:
+        if kind is not EndKind.JOINT and straight < LEAST_AT_END - _GIVE:
             yield ShortAtEnd(mark=sheet.mark, end=end, straight=straight, least=LEAST_AT_END)
