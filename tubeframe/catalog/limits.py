@@ -41,6 +41,7 @@ class LimitKey(StrEnum):
     WIND_EXPOSURE = "wind_exposure"
     WIND_TERRAIN = "wind_terrain"
     WIND_DIRECTION = "wind_direction"
+    WIND_GUST = "wind_gust"
     WIND_UPLIFT = "wind_uplift"
     WIND_SIDE = "wind_side"
     ANCHOR_FACTOR = "anchor_factor"

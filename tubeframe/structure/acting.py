@@ -71,7 +71,7 @@ def of_load(load: Load, total: float, frame: Frame, jointed: Jointed) -> tuple[A
     if panel is None:
         return tuple(_on_member(load, force, jointed))
     spot = panel.placement.point(Vec(load.at[0] * panel.length, load.at[1] * panel.width, 0.0))
-    return _on_board(panel, force, spot, jointed)
+    return on_board(panel, force, spot, jointed)
 
 
 def tube_weight(jointed: Jointed, workshop: Workshop) -> tuple[Action, ...]:
@@ -90,7 +90,7 @@ def board_weight(frame: Frame, jointed: Jointed, workshop: Workshop) -> tuple[Ac
         density = workshop.catalog.material(panel.material).density * 1e-9
         weight = panel.length * panel.width * panel.thickness * density * GRAVITY
         middle = panel.placement.point(Vec(panel.length / 2.0, panel.width / 2.0, 0.0))
-        found += _on_board(panel, _DOWN * weight, middle, jointed)
+        found += on_board(panel, _DOWN * weight, middle, jointed)
     return tuple(found)
 
 
@@ -130,7 +130,7 @@ def _on_member(load: Load, force: Vec, jointed: Jointed) -> Iterator[Action]:
             )
 
 
-def _on_board(panel: Panel, force: Vec, spot: Vec, jointed: Jointed) -> tuple[Action, ...]:
+def on_board(panel: Panel, force: Vec, spot: Vec, jointed: Jointed) -> tuple[Action, ...]:
     """Share a force at a place of a board out to what carries it.
 
     Every bearing is cut into pieces of even pressure. Of all pressures in equilibrium with the force the ones of the

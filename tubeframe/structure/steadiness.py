@@ -12,6 +12,7 @@ from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.vector import ORIGIN, Vec
 from tubeframe.structure.acting import total
 from tubeframe.structure.framed import ClampLevel
+from tubeframe.structure.open_wind import open_wind_cases
 from tubeframe.structure.standing import Weight, tips_at
 from tubeframe.structure.verdict import Code, Missing, More, Note, Outcome, Unit, Verdict
 
@@ -59,7 +60,7 @@ def tip_verdicts(study: Study) -> Iterator[Verdict]:
         return
     standing = _weights(study, study.dead)
     factor = study.limits[LimitKey.TIP_FACTOR]
-    for case in study.cases:
+    for case in (*study.cases, *open_wind_cases(study)):
         least = tips_at(feet, standing, _weights(study, case.actions))
         if math.isinf(least) or not case.actions:
             continue

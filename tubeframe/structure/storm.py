@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.limits import LimitKey
 from tubeframe.frame.frame import LengthAlong
 from tubeframe.geometry.vector import X, Y, Z
-from tubeframe.structure.acting import on_cover
+from tubeframe.structure.acting import on_cover, total
 from tubeframe.structure.members import strongest_use
+from tubeframe.structure.open_wind import open_wind_cases
 from tubeframe.structure.verdict import Code, Missing, More, Note, Outcome, Unit, Verdict
 from tubeframe.structure.weather import roof_snow, velocity_pressure
 
@@ -27,17 +29,23 @@ _SNOW = (LimitKey.SNOW_ROOF, LimitKey.SNOW_EXPOSURE, LimitKey.SNOW_THERMAL)
 
 
 def weather_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
-    """Give the verdicts on wind, anchors and snow; nothing for a frame without a cover."""
+    """Give the verdicts on wind, anchors and snow; of a frame without a cover on wind, where it is asked for."""
     if study.frame.cover is None:
+        yield from _open(study, solved)
         return
     yield from _wind(study, solved)
     yield _snow(study, solved)
 
 
 def wind_acts(study: Study) -> tuple[Action, ...]:
-    """Return what the asked wind does to a cover, lift and push from the side; nothing without a wind or a cover."""
+    """Return what the asked wind does to a cover, lift and push from the side; nothing without a wind.
+
+    Without a cover it pushes the frame itself across its longer side.
+    """
     cover, speed = study.frame.cover, study.conditions.wind
-    if cover is None or speed is None:
+    if cover is None:
+        return max((c.actions for c in open_wind_cases(study)), key=lambda acts: total(acts).length, default=())
+    if speed is None:
         return ()
     pressure = velocity_pressure(speed, study.limits)
     lift = pressure * study.limits[LimitKey.WIND_UPLIFT] * cover.width * cover.length
@@ -53,6 +61,14 @@ def snow_acts(study: Study) -> tuple[Action, ...]:
         return ()
     weight = roof_snow(ground, study.limits) * cover.width * cover.length
     return on_cover(cover, Z * -weight, study.jointed)
+
+
+def _open(study: Study, solved: Solved) -> Iterator[Verdict]:
+    """Give the verdict on wind on bare tubes and boards, along the axis that uses more."""
+    rows = study.rows(*_WIND, LimitKey.WIND_GUST, *_STEEL)
+    found = [replace(_strength(solved, c.actions, Code.WIND, rows), case=c.name) for c in open_wind_cases(study)]
+    if found:
+        yield max(found, key=lambda v: v.value or 0.0)
 
 
 def _wind(study: Study, solved: Solved) -> Iterator[Verdict]:

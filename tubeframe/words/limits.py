@@ -54,6 +54,7 @@ LIMIT_NAMES: Mapping[LimitKey, str] = {
     LimitKey.WIND_EXPOSURE: "wind: height and exposure",
     LimitKey.WIND_TERRAIN: "wind: hills",
     LimitKey.WIND_DIRECTION: "wind: direction",
+    LimitKey.WIND_GUST: "wind: gusts",
     LimitKey.WIND_UPLIFT: "wind: lift of a cover",
     LimitKey.WIND_SIDE: "wind: push on a side",
     LimitKey.ANCHOR_FACTOR: "safety factor on anchors",

@@ -33,7 +33,7 @@ _TITLES = {
     Code.SLIP: "clamps slipping along a tube",
     Code.TWIST: "clamps turning on a tube",
     Code.CRUSH: "clamps crushing a tube",
-    Code.WIND: "wind on the cover",
+    Code.WIND: "wind",
     Code.ANCHOR: "anchors in wind",
     Code.SNOW: "snow on the cover",
     Code.ROAD: "driving",

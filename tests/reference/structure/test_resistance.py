@@ -10,10 +10,10 @@ import pytest
 
 from tubeframe.catalog.limits import LimitKey, Limits
 from tubeframe.catalog.shipped import shipped_catalog
-from tubeframe.geometry.units import MPH, PSF
+from tubeframe.geometry.units import MPH, PSF, parse_load, parse_pressure
 from tubeframe.structure.clamp import Tightened
 from tubeframe.structure.resistance import Steel, bent, critical_stress, pressed, together
-from tubeframe.structure.weather import roof_snow, velocity_pressure
+from tubeframe.structure.weather import flat_coefficient, roof_snow, round_coefficient, velocity_pressure
 
 if TYPE_CHECKING:
     from tubeframe.catalog.tube import TubeSize
@@ -218,6 +218,28 @@ def test_uplift_of_a_hoop_house():
     per_foot = velocity_pressure(80 * MPH, bare) / PSF * CATALOG.limits[LimitKey.WIND_UPLIFT] * 28.0
 
     assert per_foot == pytest.approx(220.0, rel=0.25)
+
+
+@pytest.mark.parametrize(
+    ("solidity", "flat", "small", "large"),
+    [(0.05, 2.0, 1.2, 0.8), (0.1, 1.8, 1.3, 0.9), (0.29, 1.8, 1.3, 0.9), (0.3, 1.6, 1.5, 1.1), (0.7, 1.6, 1.5, 1.1)],
+)
+def test_wind_on_open_frames(solidity, flat, small, large):
+    """ASCE 7-16, figure 29.4-2, as printed in a public calculation of carports (Tacoma, 2022): flat-sided and rounded
+    members, D sqrt(q) up to 2.5 and over it in ft and psf. 3/4 conduit stays under it up to 1059 psf."""
+    inch = 25.4
+    assert flat_coefficient(solidity) == flat
+    assert round_coefficient(solidity, 0.922 * inch, 1000.0 * PSF) == small
+    assert round_coefficient(solidity, 6.0 * inch, 26.0 * PSF) == large
+    assert round_coefficient(solidity, 6.0 * inch, 24.9 * PSF) == small
+
+
+@pytest.mark.parametrize(("psf", "kilopascals"), [(40.0, 1.92)])
+def test_live_load_of_a_floor_to_live_on(psf, kilopascals):
+    """ASCE 7, table 4.3-1 (from memory): 40 psf, 1.92 kPa; a guard's point load of ASCE 7, 4.5 (from memory): 200 lb,
+    0.89 kN."""
+    assert parse_pressure(f"{psf}psf") * 1e3 == pytest.approx(kilopascals, rel=5e-3)
+    assert parse_load("200lb") == pytest.approx(890.0, rel=1e-3)
 
 
 def test_wind_after_the_european_code():

@@ -20,6 +20,7 @@ from tubeframe.structure.acting import of_load, total
 from tubeframe.structure.check import verdicts
 from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.framed import ClampLevel
+from tubeframe.structure.open_wind import open_wind_cases
 from tubeframe.structure.study import Study, folding_ways
 from tubeframe.structure.verdict import Code, Missing, More, Outcome, Verdict, finding
 
@@ -204,6 +205,24 @@ def test_wind_lifts_a_cover_by_its_plan():
     assert lift - draft.mass * 9.81 < lifted
     assert of(greenhouse(Conditions(wind=70 * MPH, anchor=1e5)), Code.ANCHOR).outcome is Outcome.OK
     assert of(greenhouse(Conditions(wind=70 * MPH, anchor=1.0)), Code.ANCHOR).outcome is Outcome.FAILS
+
+
+def test_wind_on_a_frame_without_a_cover():
+    """Along x it meets four legs of 762 and two rails of 700 mm, 0.922 in thick: 0.1 to 0.3 of what they frame, so
+    1.3 by ASCE 7-16, figure 29.4-2; q = 0.00256 x 0.85 x 0.85 x 70^2 = 9.06 psf, G 0.85."""
+    frame, joints, shop = stand()
+    along_x, along_y = open_wind_cases(Study(frame, joints, shop, Conditions(wind=70 * MPH)))
+    area = 0.922 * 25.4 * (4 * HEIGHT + 2 * DEPTH)
+    solid = area / ((DEPTH + 23.4) * (HEIGHT + 11.7))
+    assert 0.1 < solid < 0.3
+    force = 0.00256 * 0.85 * 0.85 * 70**2 * PSF * 0.85 * 1.3 * area
+
+    assert tuple(total(along_x.actions)) == pytest.approx((force, 0.0, 0.0), rel=1e-3)
+    assert total(along_y.actions).y > force
+    assert open_wind_cases(Study(frame, joints, shop, Conditions())) == ()
+    found = verdicts(frame, joints, shop, Conditions(wind=70 * MPH))
+    assert of(found, Code.WIND).outcome is Outcome.OK
+    assert "wind along x" in [v.case for v in found if v.code is Code.TIP]
 
 
 def test_more_wind_and_more_snow_use_more():
