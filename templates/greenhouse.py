@@ -3,85 +3,81 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from enum import StrEnum
 
 from tubeframe.template import (
+    BEND_ANGLES,
     INCH,
+    LEAST_BRACED_WALL,
+    LEAST_ROLLED,
+    RIDGE_PURLIN,
+    Anchor,
     Basis,
+    CornerBraces,
     Cover,
     EndKind,
+    EndWall,
     Frame,
     FrameBuilder,
+    Hand,
     Hoop,
     HoopNeeds,
     InputError,
     LengthAlong,
     LongerThanAStick,
+    LongRuns,
     MemberId,
     Moment,
     Problem,
-    Profile,
+    RollUp,
     Severity,
+    Shape,
+    Sheeting,
     Shop,
     Signal,
     Template,
-    Vec,
+    Units,
     YesNo,
     a_choice,
     a_length,
     a_tube_size,
+    baseboards,
+    brace_low,
     carries,
+    evened,
+    feet_of,
     fitted_out,
-    gable,
-    gothic_arch,
     in_bays,
+    least_step,
     parameters,
-    round_hoop,
-    segmental_hoop,
+    stand_bent,
     under,
 )
 
-COUPLER, SWIVEL, RIDGE, EAVE = "right-angle-coupler", "swivel-coupler", "swivel-elbow", "swivel-elbow"
-RIDGE_PURLIN = "purlin.ridge"
-BEND_ANGLES = (10.0, 15.0, 22.5, 30.0)
-BASE_RAIL_HEIGHT = 3 * INCH
-BRACE_LOW = 7 * INCH
-BRACE_STEP = 4 * INCH
-LEAST_BRACED_WALL = 24 * INCH
+COUPLER, RIDGE = "right-angle-coupler", "swivel-elbow"
+STUD_BAY = 48 * INCH
+USUAL_DOOR = 72 * INCH
+MOST_WIDTH = 168 * INCH
+LEAST_DOOR = {Units.INCH: 60 * INCH, Units.MILLIMETRE: 1500.0}
+JAMB_ROOM = 4 * INCH
+"""How far a door's studs may have to stand farther off the middle, until both find a straight of the hoop."""
+HEADER_ROOM = 6.5 * INCH
+"""What header and fittings take between a door and the hoop's middle, at most."""
+LEAST_FILM = 36 * INCH
+"""A lower tunnel's ends are left open: the film is gathered there."""
+RISES = 8
+"""So many steps of the rise are tried until a door goes in."""
+ROLLED_WALL = 14 * INCH
+"""The least wall whose sides roll up."""
+OPENING = 0.2
+"""How much of the floor's area opens, where the wall is high enough; common practice, no source."""
 MOST_WALL = 48 * INCH
 USUAL_WALL = 36 * INCH
 PURLIN_SLOPES: dict[int, tuple[float, ...]] = {1: (), 3: (40.0,), 5: (55.0, 25.0)}
 """How far the straights lean that side purlins are clamped to [degree], by the number of purlins."""
-TUCK = 18 * INCH
-PAST_THE_ENDS = 30 * INCH
-CLIP_SPACING = 24 * INCH
-CAPPED = (EndKind.CAP, EndKind.CAP)
 ACROSS = (Basis.OUTSIDE, Basis.CENTRES, Basis.INSIDE)
 UPRIGHT = (Basis.TOP, Basis.UNDER)
-
-
-class Shape(StrEnum):
-    """What a bay looks like across."""
-
-    ROUND = "round"
-    SEGMENTAL = "segmental"
-    GOTHIC = "gothic"
-    GABLE = "gable"
-
-    @property
-    def rises(self) -> tuple[float, float, float]:
-        """The least, the usual and the most rise over the wall, in widths."""
-        return {
-            Shape.ROUND: (0.5, 0.5, 0.5),
-            Shape.SEGMENTAL: (0.2, 0.3, 0.45),
-            Shape.GOTHIC: (0.6, 0.625, 0.85),
-            Shape.GABLE: (0.19, 0.5, 0.6),
-        }[self]
-
-    @property
-    def least_wall(self) -> float:
-        """The least straight wall: a post needs room for its eave, a leg for the bend there [mm]."""
-        return 12 * INCH if self in {Shape.GABLE, Shape.SEGMENTAL} else 0.0
 
 
 class Purlins(StrEnum):
@@ -92,11 +88,19 @@ class Purlins(StrEnum):
     FIVE = "5"
 
 
-class Anchor(StrEnum):
-    """What holds the feet down."""
+class Ends(StrEnum):
+    """What closes the ends: nothing; film on studs; or that, with a door in the front one."""
 
-    STAKE = "stake"
-    BASE_FLANGE = "base-flange"
+    OPEN = "open"
+    FILM = "film"
+    DOOR = "door"
+
+
+class Vents(StrEnum):
+    """What opens besides a door."""
+
+    NONE = "none"
+    SIDES = "sides"
 
 
 class Sheet(StrEnum):
@@ -105,6 +109,11 @@ class Sheet(StrEnum):
     FILM = "film"
     NET = "net"
     NONE = "none"
+
+    @property
+    def item(self) -> str:
+        """What is bought."""
+        return "shade net" if self is Sheet.NET else "greenhouse film, UV, 6 mil"
 
 
 @parameters
@@ -118,7 +127,7 @@ class GreenhouseParameters:
         inch=(24, 84, 132),
         metric=(600, 2100, 3300),
         bases=UPRIGHT,
-        left_out="what the shape makes on a wall of 36 in",
+        left_out="what the shape makes on a wall of 36 in, higher for a door",
     )
     shape: Shape = a_choice("across: round, flatter, pointed, or with straight rafters", default=Shape.ROUND)
     wall: float | None = a_length(
@@ -132,34 +141,104 @@ class GreenhouseParameters:
     base_rails: YesNo = a_choice("along both sides, inside the feet", default=YesNo.YES)
     wind_braces: YesNo = a_choice("at the corners, where the wall has 24 in", default=YesNo.YES)
     anchor: Anchor = a_choice("what holds the feet down", default=Anchor.STAKE)
+    ends: Ends | None = a_choice(
+        "what closes them; a door is in the front end",
+        default=Ends.DOOR,
+        left_out="a door where it fits, else film; open below 3 ft",
+    )
+    door_width: float = a_length("clear between the door's studs, at least", inch=(28, 32, 40), metric=(700, 800, 1000))
+    door_height: float | None = a_length(
+        "clear under the header",
+        inch=(60, 72, 78),
+        metric=(1500, 1800, 2000),
+        left_out="72 in, or what the end leaves",
+    )
+    hinges: Hand = a_choice("of the door, seen from outside", default=Hand.LEFT)
+    vents: Vents = a_choice(
+        "that open besides a door: both sides roll up, for a fifth of the floor", default=Vents.NONE
+    )
     cover: Sheet = a_choice("what goes over it; it is put on the buying list", default=Sheet.FILM)
     tube: str = a_tube_size()
 
     @property
+    def least_wall(self) -> float:
+        """The least straight wall: sides that roll up need some [mm]."""
+        return max(self.shape.least_wall, ROLLED_WALL if self.vents is Vents.SIDES else 0.0)
+
+    @property
+    def least_width(self) -> float:
+        """The least width that has room for the door [mm]."""
+        return (self.door_width + 2.0 * JAMB_ROOM) / self.shape.studs_within
+
+    @property
+    def closed(self) -> Ends:
+        """What closes the ends: what is asked for, else a door where there is about room for one."""
+        if self.ends is not None:
+            return self.ends
+        if self.height is not None and self.height < LEAST_FILM:
+            return Ends.OPEN
+        is_wide = self.width >= self.least_width
+        is_high = self.height is None or self.most_door >= (self.door_height or LEAST_DOOR[Units.INCH])
+        return Ends.DOOR if is_wide and is_high else Ends.FILM
+
+    @property
     def sides(self) -> float:
         """Height of the straight wall [mm]."""
-        if self.shape is Shape.ROUND:
-            return USUAL_WALL if self.height is None else self.height - self.width / 2.0
-        if self.wall is not None:
+        if self.shape is Shape.ROUND and self.height is not None:
+            return self.height - self.width / 2.0
+        if self.wall is not None and self.shape is not Shape.ROUND:
             return self.wall
         if self.height is None:
-            return USUAL_WALL
+            return min(max(USUAL_WALL, self._wall_for(self.door_height or USUAL_DOOR)), MOST_WALL)
         usual = self.shape.rises[1] * self.width
-        return min(max(self.height - usual, self.shape.least_wall), USUAL_WALL)
+        return min(max(self.height - usual, self.least_wall), USUAL_WALL)
 
     @property
     def crown(self) -> float:
-        """Floor to the outside of the crown [mm]."""
-        return self.sides + self.shape.rises[1] * self.width if self.height is None else self.height
+        """Floor to the outside of the crown: of what is usual, or higher for a door [mm]."""
+        if self.height is not None:
+            return self.height
+        _, usual, most = self.shape.rises
+        rises = [(usual + (most - usual) * n / RISES) * self.width for n in range(RISES + 1)]
+        door = 0.0 if self.closed is not Ends.DOOR else self.door_height or USUAL_DOOR
+        return self.sides + next((r for r in rises if self.under_header(self.sides, r) >= door), rises[-1])
+
+    def _wall_for(self, door: float) -> float:
+        """About the wall that lets a door in under the usual rise [mm]; the least where there is none."""
+        if self.closed is not Ends.DOOR:
+            return self.least_wall
+        return door - self.under_header(0.0, self.shape.rises[1] * self.width)
+
+    def under_header(self, wall: float, rise: float) -> float:
+        """Return about how high a door may be under a roof that rises so far over its wall [mm]."""
+        off, half = self.door_width / 2.0 + JAMB_ROOM, self.width / 2.0
+        return wall + self.shape.height_at(min(off / half, 1.0), rise / half) * half - HEADER_ROOM
 
     def limits(self, shop: Shop) -> dict[str, tuple[float, float]]:
-        """Return what the shape of this width leaves of the height, over its wall [mm]."""
-        del shop
+        """Return what the shape of this width, and the door, leave of the height, over its wall [mm]."""
         least, _, most = (share * self.width for share in self.shape.rises)
-        low, high = self.shape.least_wall, MOST_WALL if self.shape is Shape.ROUND else USUAL_WALL
+        low, high = self.least_wall, MOST_WALL if self.shape is Shape.ROUND else USUAL_WALL
         if self.wall is not None and self.shape is not Shape.ROUND:
             low = high = self.wall
-        return {"height": (low + least, high + most), "wall": (self.shape.least_wall, MOST_WALL)}
+        found = {"height": (low + least, high + most), "wall": (self.least_wall, MOST_WALL)}
+        if self.ends is not Ends.DOOR:
+            return found
+        door, top = self.door_height or LEAST_DOOR[shop.units], low + least
+        while top < high + most and replace(self, height=top).most_door < door:
+            top += INCH
+        highest = replace(self, wall=MOST_WALL).most_door if self.height is None else self.most_door
+        wall = max(self.least_wall, self._wall_for(door)) if self.height is None else self.least_wall
+        return {
+            "width": (self.least_width, MOST_WIDTH),
+            "height": (min(top, high + most), high + most),
+            "door_height": (LEAST_DOOR[shop.units], max(highest, LEAST_DOOR[shop.units])),
+            "wall": (min(wall, MOST_WALL), MOST_WALL),
+        }
+
+    @property
+    def most_door(self) -> float:
+        """About how high a door may be [mm]."""
+        return self.under_header(self.sides, self.crown - self.sides)
 
     def bases(self, shop: Shop) -> dict[str, dict[Basis, float]]:
         """Return what each basis is less than outside, and `under` the ridge purlin than the crown [mm]."""
@@ -174,22 +253,31 @@ def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
     hoop = _hoop(p, shop)
     stations = _hoop_stations(p, shop)
     frame = FrameBuilder(name="greenhouse", tube=p.tube, length_along=LengthAlong.Y)
-    hoops = [m for n, y in enumerate(stations, start=1) for m in _bent(frame, p, hoop, n, y)]
+    hoops = [m for n, y in enumerate(stations, start=1) for m in stand_bent(frame, hoop, n, y, p.anchor.end)]
     frame.sized_by(hoops)
-    _long_runs(frame, p, hoop, shop)
-    if p.wind_braces is YesNo.YES:
-        _braces(frame, p, hoop, shop, stations)
-    if p.cover is not Sheet.NONE:
-        _loads(frame, p, hoops)
+    with_base = p.base_rails is YesNo.YES
+    LongRuns(hoop=hoop, needs=_needs(p, shop), length=p.length).lay(frame, shop, with_base=with_base)
+    braces = CornerBraces(hoop=hoop, needs=_needs(p, shop), width=p.width, stations=stations)
+    clamped = braces.lay(frame, shop) if p.wind_braces is YesNo.YES else ()
+    doors = [] if p.closed is Ends.OPEN else _ends(frame, p, hoop, shop, stations)
+    sides = RollUp(hoop=hoop, needs=_needs(p, shop), width=p.width, length=p.length, clamped=clamped)
+    _vents(frame, p, sides, shop, doors)
     _words(frame, p, hoop, shop, len(stations))
+    p.anchor.lay(frame, feet_of(hoops, hoop), shop, p.tube)
+    if p.anchor is Anchor.BASEBOARD:
+        baseboards(frame, p.length, shop)
+    if p.cover is not Sheet.NONE:
+        _cover(frame, p, hoop, shop, hoops, doors)
     return frame.build()
 
 
 def _hoop(p: GreenhouseParameters, shop: Shop) -> Hoop:
     """Find the smallest bends that leave straight enough for the clamps at the crown and for the base rail."""
-    needs = _needs(p, shop)
+    needs, left = _needs(p, shop), shop.outside(p.tube) / 2.0
+    rise = p.crown - left - p.sides
+    profiles = p.shape.profiles(left, p.width / 2.0 - left, p.sides, rise, shop.bend_radius(p.tube))
     try:
-        made = next((h for h in (fitted_out(profile, needs, shop) for profile in _profiles(p, shop)) if h), None)
+        made = next((h for h in (fitted_out(profile, needs, shop) for profile in profiles) if h), None)
     except LongerThanAStick as error:
         message = (
             f"a hoop {shop.show(p.width)} wide and {shop.show(p.crown)} high cannot be made from sticks of "
@@ -201,38 +289,23 @@ def _hoop(p: GreenhouseParameters, shop: Shop) -> Hoop:
         return made
     message = (
         f"at {shop.show(p.width)} no bend up to {BEND_ANGLES[-1]:g} degrees leaves straight enough for the clamps at "
-        f"the crown and for the base rail {shop.show(BASE_RAIL_HEIGHT)} above the floor"
+        f"the crown and for the base rail {shop.show(needs.base)} above the floor"
     )
     raise _refusal(key="width", message=message, remedy="make it wider or higher, or use a bender of a smaller radius")
 
 
 def _needs(p: GreenhouseParameters, shop: Shop) -> HoopNeeds:
     """Say what is clamped to a hoop: a brace at the spring line too, where the wall is high enough for one."""
-    braced = _brace_low(p, shop) + _least_step(p, shop)
+    base = p.anchor.base_rail(COUPLER, p.tube, shop)
+    braced = brace_low(p.tube, base, COUPLER, shop) + least_step(p.tube, shop)
     return HoopNeeds(
         tube=p.tube,
         coupler=COUPLER,
         ridge=RIDGE,
         slopes=PURLIN_SLOPES[int(p.purlins.value)],
-        base=BASE_RAIL_HEIGHT,
-        clamped_below=braced if p.sides >= LEAST_BRACED_WALL else BASE_RAIL_HEIGHT,
+        base=base,
+        clamped_below=braced if p.sides >= LEAST_BRACED_WALL else base,
     )
-
-
-def _profiles(p: GreenhouseParameters, shop: Shop) -> list[Profile]:
-    """Return the shape in bends of each angle, the smallest first."""
-    left, radius = shop.outside(p.tube) / 2.0, shop.bend_radius(p.tube)
-    half, wall, rise = p.width / 2.0 - left, p.sides, p.crown - left - p.sides
-    if p.shape is Shape.GABLE:
-        return [gable(left, half, wall, rise)]
-    sweep = math.degrees(2.0 * math.atan(rise / half))
-    if p.shape is Shape.ROUND:
-        return [round_hoop(left, half, wall, radius, round(90.0 / angle)) for angle in BEND_ANGLES]
-    if p.shape is Shape.SEGMENTAL:
-        numbers = [max(2, round(sweep / angle)) for angle in BEND_ANGLES]
-        return [segmental_hoop(left, half, wall, rise, radius, number) for number in numbers]
-    numbers = [max(2, round((180.0 - sweep) / angle)) for angle in BEND_ANGLES]
-    return [gothic_arch(left, half, wall, rise, radius, number) for number in numbers]
 
 
 def _hoop_stations(p: GreenhouseParameters, shop: Shop) -> tuple[float, ...]:
@@ -240,106 +313,98 @@ def _hoop_stations(p: GreenhouseParameters, shop: Shop) -> tuple[float, ...]:
     return in_bays(radius, p.length - radius, p.spacing)
 
 
-def _loads(frame: FrameBuilder, p: GreenhouseParameters, hoops: list[MemberId]) -> None:
-    """State the sheet for wind and snow, and what hangs under the ridge."""
+def _cover(
+    frame: FrameBuilder,
+    p: GreenhouseParameters,
+    hoop: Hoop,
+    shop: Shop,
+    hoops: list[MemberId],
+    doors: list[tuple[float, float]],
+) -> None:
+    """State the sheet for wind and snow, and what hangs under the ridge; put it on the buying list."""
     frame.carry(Cover(over=tuple(hoops), width=p.width, length=p.length, height=p.crown))
     carries(frame, "hung along the ridge", RIDGE_PURLIN)
+    Sheeting(
+        name=p.cover.item,
+        girth=2.0 * hoop.profile.half.length + math.pi * shop.outside(p.tube),
+        length=p.length,
+        width=p.width,
+        height=p.crown,
+        has_ends=p.closed is not Ends.OPEN,
+        doors=doors,
+    ).buy(frame, shop)
 
 
-def _bent(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, n: int, y: float) -> list[MemberId]:
-    """Add one hoop, or the tubes of one pair of rafters."""
-    foot, profile = EndKind(p.anchor.value), hoop.profile.at(y)
-    if profile.is_one:
-        return [frame.tube(f"hoop.{n}", profile.whole, ends=(foot, foot), split_at=hoop.split_at)]
-    names = ("hoop",) if profile.eave is None else ("post", "rafter")
-    made = []
-    for hand, side in (("left", profile), ("right", profile.other_side)):
-        for name, part in zip(names, side.parts, strict=True):
-            ends = (foot if name != "rafter" else EndKind.JOINT, EndKind.JOINT)
-            made.append(frame.tube(f"{name}.{n}.{hand}", part, ends=ends, split_at=hoop.split_at))
-    return made
+def _ends(
+    frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]
+) -> list[tuple[float, float]]:
+    """Stand studs under both end hoops, a door between two of the front one's; return what doors leave clear [mm]."""
+    front, back = (
+        EndWall(name=name, y=y, hoop=hoop, needs=_needs(p, shop), foot=EndKind.BASE_FLANGE)
+        for name, y in (("front", stations[0]), ("back", stations[-1]))
+    )
+    wanted = evened(p.width, STUD_BAY)
+    back.studs(frame, wanted, shop)
+    _threshold(frame, p, shop)
+    opening = _doorway(frame, p, front, shop) if p.closed is Ends.DOOR else None
+    if opening is None:
+        front.studs(frame, wanted, shop)
+        return []
+    off, width, height = opening
+    front.studs(frame, [w for w in wanted if w > off + STUD_BAY / 2.0], shop)
+    return [(width, height)]
 
 
-def _long_runs(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop) -> None:
-    """Lay base rails, side purlins and the ridge purlin inside the hoops, past the end hoops by the least overhang."""
-    outside, offset = shop.outside(p.tube), shop.fitting(COUPLER, p.tube).offset
-    over = shop.fitting(COUPLER, p.tube).overhang
-    front, back = outside / 2.0 - over, p.length - outside / 2.0 + over
-    profile = hoop.profile
-    places = []
-    if p.base_rails is YesNo.YES:
-        places.append(("base", Vec(outside / 2.0 + offset, 0.0, BASE_RAIL_HEIGHT)))
-    sides = hoop.sides
-    for n, place in enumerate(sides, start=1):
-        places.append(("purlin" if len(sides) == 1 else f"purlin.{n}", place.at + place.inward * offset))
-    for name, at in places:
-        for hand, x in (("left", at.x), ("right", profile.mirrored(at).x)):
-            frame.tube(f"{name}.{hand}", (Vec(x, front, at.z), Vec(x, back, at.z)), ends=CAPPED)
-    ridge = profile.mirrored(hoop.ridge.at + hoop.ridge.inward * offset)
-    frame.tube("purlin.ridge", (Vec(ridge.x, front, ridge.z), Vec(ridge.x, back, ridge.z)), ends=CAPPED)
+def _threshold(frame: FrameBuilder, p: GreenhouseParameters, shop: Shop) -> None:
+    """Buy what the studs stand on: they cannot be slipped over stakes under a hoop that stands."""
+    frame.supply(f"threshold across an end: treated board 2 x 6, {shop.show(p.width)}, pegged to the ground", 2)
+    frame.supply("screw for a stud's base flange, into its threshold", 3 * 2 * 2 * len(evened(p.width, STUD_BAY)))
+    frame.fact("Thresholds", "let a board into the ground across each end, its top level with it; studs are screwed on")
 
 
-def _braces(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]) -> None:
-    """Brace the corners, from low on the second hoop to high on the end hoop's leg, inside the legs."""
-    top = _brace_top(p, hoop, shop)
-    if hoop.profile.wall < LEAST_BRACED_WALL or top - _brace_low(p, shop) < BRACE_STEP:
-        return
-    outside, offset = shop.outside(p.tube), shop.fitting(SWIVEL, p.tube).offset
-    sides = {"left": outside / 2.0 + offset, "right": p.width - outside / 2.0 - offset}
-    step = _brace_step(p, top, shop, stations)
-    for name, x, low, high, height in _brace_places(sides, stations, (_brace_low(p, shop), step)):
-        start, end = Vec(x, low, height), Vec(x, high, top)
-        over = (end - start).unit * shop.fitting(SWIVEL, p.tube).overhang
-        frame.tube(f"brace.{name}", (start - over, end + over), ends=CAPPED)
+def _doorway(
+    frame: FrameBuilder, p: GreenhouseParameters, wall: EndWall, shop: Shop
+) -> tuple[float, float, float] | None:
+    """Hang a door; return how far its studs stand off the middle, and the clear width and height [mm].
 
-
-def _brace_top(p: GreenhouseParameters, hoop: Hoop, shop: Shop) -> float:
-    """Say how high a brace goes on a leg: to the spring line, or as near as a bend or the eave lets it [mm]."""
-    swivel = shop.fitting(SWIVEL, p.tube)
-    if hoop.profile.eave is None:
-        return min(hoop.profile.wall, hoop.leg - swivel.off_bend)
-    return hoop.profile.wall - shop.fitting(EAVE, p.tube).reach - shop.tool_gap - swivel.grip
-
-
-def _brace_low(p: GreenhouseParameters, shop: Shop) -> float:
-    """Say how high a brace starts: a pitch above the base rail at least."""
-    pitch = shop.pitch(COUPLER, SWIVEL, p.tube)
-    return max(BRACE_LOW, BASE_RAIL_HEIGHT + pitch)
-
-
-def _least_step(p: GreenhouseParameters, shop: Shop) -> float:
-    """Say how far two braces' clamps are apart on one leg: a pitch at least."""
-    return max(BRACE_STEP, shop.pitch(SWIVEL, SWIVEL, p.tube))
-
-
-def _brace_step(p: GreenhouseParameters, top: float, shop: Shop, stations: tuple[float, ...]) -> float:
-    """Say how much higher the second brace sits where two share a hoop, so that their ends pass each other clear.
-
-    The one's overhang stays out of the other's clamp.
+    None where it does not fit and none was asked for.
     """
-    rise, run = top - _brace_low(p, shop), stations[1] - stations[0]
-    swivel = shop.fitting(SWIVEL, p.tube)
-    thick = shop.outside(p.tube) / 2.0 + swivel.body_radius + swivel.overhang
-    return max(_least_step(p, shop), thick * math.hypot(rise, run) / run)
+    jamb = wall.jamb(p.door_width, shop)
+    most = 0.0 if jamb is None else wall.most_under_header(jamb, shop)
+    least, wanted = LEAST_DOOR[shop.units], p.door_height or min(USUAL_DOOR, most)
+    if jamb is None or most < max(least, wanted) - 0.01:
+        if p.ends is None:
+            return None
+        message = (
+            f"a door {shop.show(p.door_width)} wide and {shop.show(max(wanted, least))} high does not fit under the "
+            f"end hoop; it leaves {shop.show(most)}"
+        )
+        raise _refusal(key="door-height", message=message, remedy="make the greenhouse higher, or ends = film")
+    clear = wall.hang(frame, jamb, wanted, p.hinges, shop)
+    frame.supply("hook and eye, or another latch for a door of tubes", 1)
+    frame.fact("Door", f"{shop.show(clear)} wide and {shop.show(wanted)} high, clear; hinges {p.hinges}, from outside")
+    return jamb.off, clear, wanted
 
 
-def _brace_places(
-    sides: dict[str, float], stations: tuple[float, ...], heights: tuple[float, float]
-) -> list[tuple[str, float, float, float, float]]:
-    """List name, x, y of the low and of the high end, and the low end's height [mm]."""
-    lowest, step = heights
-    first, second, last_but_one, last = stations[0], stations[1], stations[-2], stations[-1]
-    if len(stations) == 2:
-        return [
-            ("left", sides["left"], last, first, lowest),
-            ("right", sides["right"], first, last, lowest),
-        ]
-    back = lowest + (step if len(stations) == 3 else 0.0)
-    return [
-        (f"{end}.{side}", x, low, high, height)
-        for end, low, high, height in (("front", second, first, lowest), ("back", last_but_one, last, back))
-        for side, x in sides.items()
-    ]
+def _vents(
+    frame: FrameBuilder, p: GreenhouseParameters, sides: RollUp, shop: Shop, doors: list[tuple[float, float]]
+) -> None:
+    """Put a rail outside the legs above each side that rolls up; say what share of the floor opens."""
+    opens, rolled = sum(w * h for w, h in doors), 0.0
+    if p.vents is Vents.SIDES:
+        rail = sides.rail(OPENING * p.width / 2.0, shop)
+        if rail is None:
+            message = f"the straight wall is too low for a side that rolls up; a rail needs {shop.show(LEAST_ROLLED)}"
+            raise _refusal(key="wall", message=message, remedy="make the wall higher, or vents = none")
+        sides.lay(frame, rail, shop)
+        rolled = rail - sides.needs.base
+    share = (opens + 2.0 * rolled * p.length) / (p.width * p.length)
+    if share > 0.0:
+        what = f"both sides roll up by {shop.show(rolled)}" if rolled else "the door"
+        frame.fact(
+            "Vents",
+            f"{100.0 * share:.0f} % of the floor's area opens: {what}{' and the door' * bool(rolled and opens)}",
+        )
 
 
 def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, hoops: int) -> None:
@@ -357,19 +422,14 @@ def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop,
     if shift > 1.0:
         frame.fact("Ridge", f"purlin {shop.show(shift)} right of the middle, clear of the crown's fittings")
     frame.fact("Overhang", f"purlins and rails stand {shop.show(over)} past the end hoops' middle")
-    if p.anchor is Anchor.STAKE:
-        _stake_words(frame, p, shop)
-    else:
-        feet = 2 * hoops
-        frame.supply("screw or bolt with washer for a base flange, into a sleeper or a slab", 3 * feet)
-        frame.fact("Anchors", f"{feet} base flanges on sleepers or a slab; frame and film weigh little")
-    _cover_words(frame, p, hoop, shop, hoops)
-    frame.caution(
-        Signal.WARNING,
-        Moment.COVERING,
-        "The cover makes the wind load, and the frame's own weight will not hold it down. Anchor first, cover on a "
-        "still morning, take the film off before storm or snow. Leave 15 to 20 % of the floor's area to open as vents.",
-    )
+    if p.cover is not Sheet.NONE:
+        frame.caution(
+            Signal.WARNING,
+            Moment.COVERING,
+            "The cover makes the wind load, and the frame's own weight will not hold it down. Anchor first, cover on a "
+            "still morning, take the film off before storm or snow. Leave 15 to 20 % of the floor's area to open as "
+            "vents.",
+        )
     frame.caution(
         Signal.WARNING,
         Moment.USE,
@@ -384,43 +444,6 @@ def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop,
             f"hoops {shop.show(p.width)} wide of {p.tube} are beyond what builders use it for (10 ft)",
             "use emt-1 or make it narrower",
         )
-
-
-def _cover_words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, hoops: int) -> None:
-    """Put the cover on the buying list: over the hoops and tucked in at both sides, past both ends."""
-    if p.cover is Sheet.NONE:
-        return
-    girth = 2.0 * hoop.profile.half.length + math.pi * shop.outside(p.tube)
-    wide, long = girth + 2.0 * TUCK, p.length + 2.0 * PAST_THE_ENDS
-    clips = 2 * math.ceil(p.length / CLIP_SPACING) + 2 * math.ceil(girth / CLIP_SPACING)
-    what = {Sheet.FILM: "greenhouse film, UV, 6 mil", Sheet.NET: "shade net"}[p.cover]
-    frame.supply(f"{what}, {shop.show(wide)} x {shop.show(long)}", 1, "piece")
-    frame.supply("snap clip to the tubes' outside, on base rails and end hoops", clips)
-    tuck, past = shop.show(TUCK), shop.show(PAST_THE_ENDS)
-    frame.fact("Cover", f"{shop.show(wide)} x {shop.show(long)}: {tuck} to tuck in at the sides, {past} at the ends")
-
-
-def _stake_words(frame: FrameBuilder, p: GreenhouseParameters, shop: Shop) -> None:
-    stake = shop.stake(p.tube)
-    if stake is None:
-        return
-    pin, height = shop.show(stake.pin_diameter), shop.show(stake.pin_height)
-    frame.fact(
-        "Stakes",
-        f"drill {pin} through leg and stake {height} above the ground for a cross pin, the only drilled hole; "
-        "without the pin nothing resists uplift",
-    )
-    frame.caution(
-        Signal.WARNING,
-        Moment.SETTING_OUT,
-        "Driving a stake into a buried cable or pipe can kill. Call the service that marks buried lines before you "
-        "drive one.",
-    )
-    frame.caution(
-        Signal.WARNING,
-        Moment.ANCHORING,
-        "A hoop slipped over a stake without its cross pin lifts off in the first wind. Pin every foot.",
-    )
 
 
 def _refusal(*, key: str, message: str, remedy: str) -> InputError:

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from tubeframe.words.told import Told
 
 TABLE = (("length", "57in"), ("width", "27in"), ("height", "33in"), ("braces", "none"), ("joists", "0"))
-GREENHOUSE = (("width", "8ft"), ("length", "12ft"), ("height", "7ft"))
+GREENHOUSE = (("width", "8ft"), ("length", "12ft"), ("height", "7ft"), ("ends", "open"))
 
 
 def inches(length: float) -> float:

@@ -104,6 +104,7 @@ class Joining:
                 takers += [Taker(fit=fit, face=face, moves=True) for face in fit.faces if face.tube in placed]
             elif any(f.tube in placed for f in fit.faces):
                 fresh.append(fit)
+        fresh.sort(key=lambda f: not f.is_shut)  # what is pushed on goes first: a clamp beside it would be in its way
         return Meeting(
             moving=moving,
             inside=inside,

@@ -28,13 +28,21 @@ from tubeframe.geometry.units import INCH_MM as INCH
 from tubeframe.geometry.units import Units
 from tubeframe.geometry.vector import Vec
 from tubeframe.template.basis import Basis
+from tubeframe.template.layout.anchors import Anchor, baseboards
 from tubeframe.template.layout.boards import Board, Plot, Recess, across, lay_row
 from tubeframe.template.layout.braces import Knee, diagonal, knee_step, least_knee, step_past
+from tubeframe.template.layout.corner_braces import LEAST_BRACED_WALL, CornerBraces, brace_low, least_step
+from tubeframe.template.layout.door import Hand
+from tubeframe.template.layout.end_wall import EndWall, evened
 from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out
 from tubeframe.template.layout.loads import carries, pushed_at
 from tubeframe.template.layout.profile import Place, Profile, gable, gothic_arch, round_hoop, segmental_hoop
 from tubeframe.template.layout.seat import Standing, cut_outs, on_ends, on_run, recesses_over, strips_along_x
+from tubeframe.template.layout.shapes import BEND_ANGLES, Shape
+from tubeframe.template.layout.sheeting import Sheeting
 from tubeframe.template.layout.stations import apart, between, clear_above, clear_below, in_bays, spread
+from tubeframe.template.layout.tunnel import RIDGE_PURLIN, LongRuns, feet_of, stand_bent
+from tubeframe.template.layout.vents import LEAST_ROLLED, RollUp
 from tubeframe.template.parameters import (
     Crates,
     YesNo,
@@ -50,21 +58,30 @@ from tubeframe.template.shop import Shop
 from tubeframe.template.template import Template
 
 __all__ = [
+    "BEND_ANGLES",
     "INCH",
+    "LEAST_BRACED_WALL",
+    "LEAST_ROLLED",
+    "RIDGE_PURLIN",
+    "Anchor",
     "Basis",
     "BendError",
     "Board",
+    "CornerBraces",
     "Cover",
     "Crates",
     "EndKind",
+    "EndWall",
     "Frame",
     "FrameBuilder",
+    "Hand",
     "Hoop",
     "HoopNeeds",
     "InputError",
     "Knee",
     "LengthAlong",
     "LoadUse",
+    "LongRuns",
     "LongerThanAStick",
     "MemberId",
     "Moment",
@@ -76,7 +93,10 @@ __all__ = [
     "Problem",
     "Profile",
     "Recess",
+    "RollUp",
     "Severity",
+    "Shape",
+    "Sheeting",
     "Shop",
     "Signal",
     "Standing",
@@ -92,14 +112,18 @@ __all__ = [
     "a_tube_size",
     "across",
     "apart",
+    "baseboards",
     "between",
     "beyond",
     "boxes",
+    "brace_low",
     "carries",
     "clear_above",
     "clear_below",
     "cut_outs",
     "diagonal",
+    "evened",
+    "feet_of",
     "fitted_out",
     "gable",
     "given",
@@ -108,6 +132,7 @@ __all__ = [
     "knee_step",
     "lay_row",
     "least_knee",
+    "least_step",
     "on_ends",
     "on_run",
     "over",
@@ -118,6 +143,7 @@ __all__ = [
     "segmental_hoop",
     "some_lengths",
     "spread",
+    "stand_bent",
     "step_past",
     "strips_along_x",
     "through",

@@ -118,9 +118,15 @@ def a_count(about: str, *, limits: tuple[int, int, int], left_out: str = "") -> 
     return _declared(ParameterSpec(kind=ParameterKind.COUNT, about=about, inch=span, metric=span, left_out=left_out))
 
 
-def a_choice(about: str, *, default: Enum) -> Any:
-    """Declare a choice among the members of an enumeration of texts."""
-    return _declared(ParameterSpec(kind=ParameterKind.CHOICE, about=about, choices=type(default), default=default))
+def a_choice(about: str, *, default: Enum, left_out: str = "") -> Any:
+    """Declare a choice among the members of an enumeration of texts.
+
+    With `left_out` it has no default of its own, only a usual one: it says what is done without; the value is None.
+    """
+    own = None if left_out else default
+    return _declared(
+        ParameterSpec(kind=ParameterKind.CHOICE, about=about, choices=type(default), default=own, left_out=left_out)
+    )
 
 
 def some_lengths(about: str, *, left_out: str) -> Any:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from tubeframe.errors import BendError
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.template.layout.profile import Place, Profile
+from tubeframe.template.layout.reach import reach_at
 
 if TYPE_CHECKING:
     from tubeframe.template.shop import Shop
@@ -83,8 +84,8 @@ def _off_the_crown(profile: Profile, needs: HoopNeeds, shop: Shop) -> float:
     if profile.is_one:
         return shop.sleeve_off(needs.coupler, needs.tube)
     between = 180.0 - 2.0 * profile.straights[-1].slope_deg
-    ridge, coupler = shop.fitting(needs.ridge, needs.tube, between), shop.fitting(needs.coupler, needs.tube)
-    return ridge.reach + shop.tool_gap + coupler.grip / 2.0
+    reach = reach_at(needs.ridge, needs.tube, between, shop)
+    return reach + shop.tool_gap + shop.fitting(needs.coupler, needs.tube).grip / 2.0
 
 
 def _side_purlins(profile: Profile, needs: HoopNeeds) -> tuple[Place, ...]:
@@ -127,7 +128,8 @@ def _splits(profile: Profile, needs: HoopNeeds, shop: Shop) -> tuple[float, ...]
     clear = shop.sleeve_off(needs.coupler, needs.tube)
     lowest = needs.clamped_below + clear
     highest = leg - shop.sleeve_off_bend(needs.tube)
-    for at in _leg_split_places(profile.wall, clear):
+    clamped = min(profile.wall, leg - shop.fitting(needs.coupler, needs.tube).off_bend)
+    for at in _leg_split_places(clamped, clear):
         fits = shop.fits_stick(half - at, (leg - at, stub), needs.tube) and at <= shop.stick_length(needs.tube)
         if lowest <= at <= highest and fits:
             return both(at)
@@ -140,7 +142,7 @@ def _splits(profile: Profile, needs: HoopNeeds, shop: Shop) -> tuple[float, ...]
     raise LongerThanAStick(arc=half - profile.wall, half=half)
 
 
-def _leg_split_places(wall: float, clear: float) -> list[float]:
-    """List places below and above the spring line, best first; a brace may be clamped at the spring line itself."""
-    below = [wall - _BELOW_THE_SPRING_LINE * (1.0 - step / 8.0) for step in range(9)]
-    return [at for at in below if wall - at >= clear] + [wall + clear]
+def _leg_split_places(clamped: float, clear: float) -> list[float]:
+    """List places below and above where a brace may be clamped at the top of a leg, best first."""
+    below = [clamped - _BELOW_THE_SPRING_LINE * (1.0 - step / 8.0) for step in range(9)]
+    return [at for at in below if clamped - at >= clear] + [clamped + clear]
