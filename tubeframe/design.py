@@ -17,13 +17,13 @@ from tubeframe.structure.verdict import finding
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from tubeframe.catalog.conditions import Conditions
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.errors import Finding
     from tubeframe.frame.frame import Frame
     from tubeframe.geometry.vector import Vec
     from tubeframe.joints.joint import Joint, Jointed, JointId
     from tubeframe.parts.piece import Parts
-    from tubeframe.structure.conditions import Conditions
     from tubeframe.structure.shape import Shape
     from tubeframe.structure.verdict import Verdict
 

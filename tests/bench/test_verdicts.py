@@ -11,11 +11,11 @@ from math import inf
 import pytest
 
 from tests.bench.test_structure import least
+from tubeframe.catalog.conditions import Conditions
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.frame.document import frame_from_document
 from tubeframe.joints.resolve import resolved
 from tubeframe.structure.check import verdicts
-from tubeframe.structure.conditions import Conditions
 
 pytestmark = pytest.mark.bench
 LOG = logging.getLogger(__name__)

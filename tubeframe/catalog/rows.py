@@ -10,7 +10,7 @@ from tubeframe.errors import Problem, nearest_name
 from tubeframe.geometry.units import INCH_MM, POUND_N, Units, parse_length, parse_load
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
 
 _MOMENT = re.compile(r"(\d+(?:\.\d+)?)\s*(N\.?m|ft-lb|lbf-ft|in-lb)", re.IGNORECASE)
@@ -164,11 +164,15 @@ class UserTable(Table):
 
     def load(self, key: str) -> float | None:
         """Take a load [N]; None when it is not there or wrong."""
+        return self.read(key, parse_load)
+
+    def read(self, key: str, parse: Callable[[str], float]) -> float | None:
+        """Take a value that a function reads; None when it is not there or wrong."""
         value = self.take(key)
         if value is None:
             return None
         try:
-            return parse_load(str(value))
+            return parse(str(value))
         except ValueError as error:
             self.wrong(key, str(error))
             return None

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.conditions import UNASKED, Conditions
 from tubeframe.catalog.drafting import Drafting, Projection
 from tubeframe.catalog.measured import Measures, sizes_of
 from tubeframe.catalog.rules import overhang
@@ -69,7 +70,7 @@ class Arcs(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Workshop:
-    """What is true of the person's own shop. Lengths in [mm].
+    """What is true of the person's own shop and place. Lengths in [mm].
 
     `layout_table` is the table that full-size drawings are laid on: its length and width; None when there is none.
     """
@@ -90,6 +91,7 @@ class Workshop:
     limits: Limits
     prefer: Prefer = Prefer.PLAINEST
     bolts: Bolts = Bolts.INCLUDED
+    conditions: Conditions = UNASKED
     arcs: Arcs = Arcs.FORM
 
     def bend_radius(self, tube: str) -> float:

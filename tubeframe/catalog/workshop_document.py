@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.bender_document import benders
+from tubeframe.catalog.conditions import Conditions
 from tubeframe.catalog.drafting import Drafting, DxfRelease, HiddenLines, Projection
 from tubeframe.catalog.limits import own_limits
 from tubeframe.catalog.measured_document import measures
@@ -14,7 +15,7 @@ from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.stock import Stock
 from tubeframe.catalog.workshop import Arcs, Bolts, Paper, Prefer, Workshop, generic_workshop
 from tubeframe.errors import InputError, Problem, nearest_name
-from tubeframe.geometry.units import FOOT_MM, Units, format_range, parse_length
+from tubeframe.geometry.units import FOOT_MM, Units, format_range, parse_length, parse_pressure, parse_speed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -83,8 +84,19 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         drafting=_drafting(table, generic.drafting),
         limits=own_limits(table, catalog.limits),
         prefer=Prefer(table.one_of("prefer", tuple(p.value for p in Prefer), generic.prefer.value)),
+        conditions=_conditions(table),
         bolts=Bolts(table.one_of("bolts", tuple(b.value for b in Bolts), generic.bolts.value)),
         arcs=Arcs(table.one_of("arcs", tuple(a.value for a in Arcs), generic.arcs.value)),
+    )
+
+
+def _conditions(table: UserTable) -> Conditions:
+    """Read what a frame has to carry, and what wind, snow and anchors are in the person's own place."""
+    return Conditions(
+        load=table.load("load"),
+        wind=table.read("wind", parse_speed),
+        snow=table.read("snow", parse_pressure),
+        anchor=table.load("pull_out"),
     )
 
 

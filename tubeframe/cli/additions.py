@@ -21,10 +21,10 @@ from tubeframe.structure.verdict import Code
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from tubeframe.catalog.conditions import Conditions
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Tube
-    from tubeframe.structure.conditions import Conditions
     from tubeframe.structure.verdict import Verdict
 
 _MOST_KNEES = 3

@@ -11,6 +11,7 @@ import typer
 from rich.console import Console
 from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 
+from tubeframe.cli.asked import ASKED
 from tubeframe.cli.other_sizes import other_sizes
 from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
@@ -22,7 +23,6 @@ from tubeframe.fabrication.make import with_other_sizes, with_sweet_spots
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
 from tubeframe.output.build_folder import EVERYTHING, Build, Format
-from tubeframe.structure.conditions import Conditions
 from tubeframe.words.repairs import mended_lines, offer_lines
 
 if TYPE_CHECKING:
@@ -42,6 +42,7 @@ _GENERAL = {
     "projection": (str | None, ("--projection",), "first or third: where the views of elevations.dxf stand"),
     "hidden_lines": (str | None, ("--hidden-lines",), "shown, boards or left-out: hidden tubes drawn dashed"),
     "dxf": (str | None, ("--dxf",), "r2010 or r12: the release of DXF that is written"),
+    **ASKED,
     "only": (str | None, ("--only",), f"only some files: {', '.join(Format)}, with commas between"),
     "out": (Path | None, ("--out",), "the folder to write; the template's name when left out"),
     "force": (bool, ("--force",), "write into a folder that holds other files"),
@@ -57,7 +58,7 @@ _GENERAL = {
 }
 
 
-_SHOP_KEYS = ("units", "paper", "table", "projection", "hidden_lines", "dxf")
+_SHOP_KEYS = ("units", "paper", "table", "projection", "hidden_lines", "dxf", *ASKED)
 
 
 def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
@@ -80,7 +81,7 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
     with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
         frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
-        design = with_verdicts(make_design(frame, request.workshop, request.source), Conditions())
+        design = with_verdicts(make_design(frame, request.workshop, request.source), request.workshop.conditions)
         if options["sweet_spots"] and not isinstance(template, TextFrame):
             bar.update(task, description="sweet spots")
             made = with_sweet_spots(design.fabrication, sweet_spots(template, design))

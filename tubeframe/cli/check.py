@@ -9,27 +9,26 @@ from typing import TYPE_CHECKING, Any
 import typer
 
 from tubeframe.cli.additions import additions
+from tubeframe.cli.asked import ASKED
 from tubeframe.cli.remedies import Trials
 from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.cli.template_group import template_app
 from tubeframe.errors import InputError, Problem
-from tubeframe.geometry.units import parse_load, parse_pressure, parse_speed
+from tubeframe.geometry.units import parse_load
 from tubeframe.joints.resolve import jointed
-from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.verdict import Code, Outcome
 from tubeframe.words.trials import trial_document, trial_lines
 from tubeframe.words.verdicts import strength_note, verdict_document, verdict_lines
 
 if TYPE_CHECKING:
+    from tubeframe.catalog.conditions import Conditions
     from tubeframe.cli.request import Request
     from tubeframe.structure.trial import Trial
     from tubeframe.structure.verdict import Verdict
     from tubeframe.template.template import AnyTemplate
 
 _GENERAL = {
-    "load": (str | None, ("--load",), "what it has to carry, such as 200lb or 90kg"),
-    "wind": (str | None, ("--wind",), "the design wind speed of your place, such as 100mph or 45m/s"),
-    "snow": (str | None, ("--snow",), "the ground snow load of your place, such as 25psf or 1.2kPa"),
+    **ASKED,
     "design_for": (
         str | None,
         ("--design-for",),
@@ -40,31 +39,25 @@ _GENERAL = {
         ("--remedies",),
         "try tube sizes, choices and counts one by one, knees and posts too, and say what each would change",
     ),
-    "pull_out": (str | None, ("--pull-out",), "what one of your anchors holds when it is pulled, such as 300lb"),
     "parameters_file": (Path | None, ("--parameters",), "a file of parameters, such as a build's parameters.toml"),
     "workshop_file": (Path | None, ("--workshop",), "your workshop file (tubeframe workshop new)"),
     "units": (str | None, ("--units",), "in or mm: what is printed, and what a bare number means"),
     "as_json": (bool, ("--json",), "print the verdicts as JSON"),
-}
-_READERS = {
-    "load": parse_load,
-    "design_for": parse_load,
-    "wind": parse_speed,
-    "snow": parse_pressure,
-    "pull_out": parse_load,
 }
 
 
 def check(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
     """Solve a frame and say what was found; exit status 1 where it folds."""
     problems: list[Problem] = []
-    conditions = _conditions(options, problems)
+    shop = {key: options[key] for key in ("units", *ASKED) if options[key]}
+    if options["design_for"]:
+        shop["load"] = _load(options["design_for"], problems)
     asked = Asked(
         template=template,
         values=values,
         parameters_file=options["parameters_file"],
         workshop_file=options["workshop_file"],
-        shop={"units": options["units"]} if options["units"] else {},
+        shop=shop,
     )
     try:
         request = read_request(asked)
@@ -72,6 +65,7 @@ def check(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
         raise InputError(*problems, *error.problems) from error
     if problems:
         raise InputError(*problems)
+    conditions = request.workshop.conditions
     found = _verdicts(request, conditions)
     units = request.workshop.units
     note = strength_note(covered=request.frame.cover is not None)
@@ -109,22 +103,14 @@ def _tried(
     return trials.cheapest_that_passes() if options["design_for"] else (*trials.one_by_one(), *added)
 
 
-def _conditions(options: dict[str, Any], problems: list[Problem]) -> Conditions:
-    """Read what is asked; every mistake is noted."""
-    found: dict[str, float] = {}
-    for key, read in _READERS.items():
-        if options[key] is None:
-            continue
-        try:
-            found[key] = read(options[key])
-        except ValueError as error:
-            problems.append(Problem(where="", key=f"--{key.replace('_', '-')}", message=str(error)))
-    return Conditions(
-        load=found.get("design_for", found.get("load")),
-        wind=found.get("wind"),
-        snow=found.get("snow"),
-        anchor=found.get("pull_out"),
-    )
+def _load(text: str, problems: list[Problem]) -> str:
+    """Look whether a load to design for is one; what is not is told under its own option."""
+    try:
+        parse_load(text)
+    except ValueError as error:
+        problems.append(Problem(where="", key="--design-for", message=str(error)))
+        return "1 N"
+    return text
 
 
 check_app = template_app("check", "Check how {summary} holds.", _GENERAL, check)

@@ -14,9 +14,9 @@ from tubeframe.template.parameters import ParameterKind, ParameterSpec, specs_of
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from tubeframe.catalog.conditions import Conditions
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.design import Source
-    from tubeframe.structure.conditions import Conditions
     from tubeframe.structure.verdict import Verdict
     from tubeframe.template.template import AnyTemplate
 

@@ -126,7 +126,10 @@ def _workshop(table: Mapping[str, Any], asked: Asked, problems: list[Problem]) -
     try:
         return workshop_from_document(table, where)
     except TubeframeError as error:
-        problems += [replace(p, where="", key=f"--{p.key}") if p.key in asked.shop else p for p in error.problems]
+        problems += [
+            replace(p, where="", key=f"--{p.key.replace('_', '-')}") if p.key in asked.shop else p
+            for p in error.problems
+        ]
         return workshop_from_document({}, where)
 
 

@@ -18,10 +18,10 @@ from tubeframe.structure.study import Study, folding_ways
 from tubeframe.structure.verdict import Code, More, Note, Outcome, Unit, Verdict
 
 if TYPE_CHECKING:
+    from tubeframe.catalog.conditions import Conditions
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.joint import Jointed
-    from tubeframe.structure.conditions import Conditions
     from tubeframe.structure.shape import Shape
 
 _STIFFNESS = (LimitKey.CLAMP,)

@@ -27,13 +27,13 @@ from tubeframe.structure.usual import usual_loads
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from tubeframe.catalog.conditions import Conditions
     from tubeframe.catalog.limits import Limit, Limits
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.load import Load
     from tubeframe.joints.joint import Jointed, JointId, Tube, TubeId
     from tubeframe.structure.acting import Action
-    from tubeframe.structure.conditions import Conditions
     from tubeframe.structure.knee import Knee
     from tubeframe.structure.sagging import Ends
     from tubeframe.structure.stretches import Framed, LetGo

@@ -55,7 +55,7 @@ def sum_words(verdicts: Sequence[Verdict], units: Units) -> str:
         if v.code is Code.SAG
     ]
     if any(v.missing is Missing.LOAD for v in verdicts):
-        said.append("No load was told: tubeframe check with --load looks at yours.")
+        said.append("No load was told: build again with yours, --load 200lb.")
     if not said:
         warned = any(v.outcome is Outcome.WARNING for v in verdicts)
         said = ["Nothing fails of what was looked at" + ("; read what is marked warning." if warned else ".")]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.building import draft_of
+from tubeframe.catalog.conditions import Conditions
 from tubeframe.catalog.limits import LimitKey
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.errors import Severity
@@ -18,7 +19,6 @@ from tubeframe.geometry.vector import Vec
 from tubeframe.joints.resolve import resolved
 from tubeframe.structure.acting import of_load, total
 from tubeframe.structure.check import verdicts
-from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.framed import ClampLevel
 from tubeframe.structure.open_wind import open_wind_cases
 from tubeframe.structure.study import Study, folding_ways

@@ -8,11 +8,11 @@ import pytest
 
 from tests.building import draft_of
 from tests.unit.structure.test_check import HEIGHT, of, stand
+from tubeframe.catalog.conditions import Conditions
 from tubeframe.cli.additions import additions
 from tubeframe.geometry.units import POUND_N
 from tubeframe.structure.bracing import knees_against
 from tubeframe.structure.check import verdicts
-from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.knee import Knee, knees
 from tubeframe.structure.study import Study
 from tubeframe.structure.trial import Post, governing

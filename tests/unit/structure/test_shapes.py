@@ -8,10 +8,10 @@ import pytest
 
 from tests.building import draft_of
 from tests.unit.structure.test_check import SPAN, of, stand
+from tubeframe.catalog.conditions import Conditions
 from tubeframe.geometry.units import MPH
 from tubeframe.joints.resolve import resolved
 from tubeframe.structure.check import checked
-from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.shape import Look
 from tubeframe.structure.verdict import Code
 

@@ -1,10 +1,10 @@
 from __future__ import annotations
 
 from tests.building import draft_of
+from tubeframe.catalog.conditions import Conditions
 from tubeframe.cli.remedies import Trials
 from tubeframe.geometry.units import POUND_N
 from tubeframe.structure.check import verdicts
-from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.trial import governing, passes
 from tubeframe.structure.verdict import Code, Outcome
 from tubeframe.template.registry import shipped_template

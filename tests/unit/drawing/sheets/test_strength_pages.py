@@ -10,6 +10,7 @@ import pytest
 
 from tests.building import design_of, design_of_text
 from tests.outputs.readers import pdf, pdf_faults
+from tubeframe.catalog.conditions import Conditions
 from tubeframe.design import with_verdicts
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.model.items import Drawn, Text
@@ -18,7 +19,6 @@ from tubeframe.drawing.sheets.moved_frame import Governing, drawn_factor, moved_
 from tubeframe.geometry.units import MPH, POUND_N, PSF
 from tubeframe.geometry.vector import Vec
 from tubeframe.output.pdf import write_pdf
-from tubeframe.structure.conditions import Conditions
 from tubeframe.structure.shape import Look, MovedTube, Shape
 from tubeframe.structure.verdict import Outcome
 

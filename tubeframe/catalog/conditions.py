@@ -13,3 +13,6 @@ class Conditions:
     wind: float | None = None
     snow: float | None = None
     anchor: float | None = None
+
+
+UNASKED = Conditions()
