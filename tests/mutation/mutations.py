@@ -25,7 +25,7 @@ MUTATIONS = (
         ("overhang without what goes on past the grip", "return held + beyond", "return held"),
         ("no gap for the key in a pitch", "return first + second + tool_gap", "return first + second"),
         ("no clearance off a bend", "return held + BEND_CLEARANCE", "return held"),
-        ("bender's length forgotten", "max(_LEAST_ALLOWANCE, held - straight)", "_LEAST_ALLOWANCE"),
+        ("bender's length forgotten", "max(_LEAST_ALLOWANCE, held - max(straight, 0.0))", "_LEAST_ALLOWANCE"),
         (
             "allowance at B from the wrong bend",
             "bend_allowance(cut.length - last - other.length,",

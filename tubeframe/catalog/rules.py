@@ -19,6 +19,9 @@ KEY_LEAD = 76.2
 BEND_CLEARANCE = 0.5 * INCH_MM
 """What a fitting holds ends at least this far off a bend's start."""
 
+_CLAMP_GIVE = 0.6
+"""A clamp or a sleeve gives so much where its tube bows inside it; judgement, no source [mm]."""
+
 LEAST_BETWEEN_BENDS = 3.0 * INCH_MM
 """Straight that a hand bender's hook and shoe want between two bends."""
 
@@ -63,6 +66,11 @@ def off_bend(held: float) -> float:
     return held + BEND_CLEARANCE
 
 
+def takes_fitting(radius: float, length: float) -> bool:
+    """Whether a fitting sits on an arc as on a straight: over its length the tube bows by L^2/(8 R) at most [mm]."""
+    return length**2 / (8.0 * radius) <= _CLAMP_GIVE
+
+
 def sleeve_off_fitting(held: float, sleeve: float, tool_gap: float) -> float:
     """Return the least distance of a sleeve's middle from a fitting's, from the sleeve's whole length."""
     return pitch(held, sleeve / 2.0, tool_gap)
@@ -88,7 +96,7 @@ def bend_allowance(straight: float, held: float = HELD_BY_BENDER) -> float:
 
     The bender, or the form, wants so much of straight; 2 in are left to trim in any case. It is cut off after bending.
     """
-    return max(_LEAST_ALLOWANCE, held - straight)
+    return max(_LEAST_ALLOWANCE, held - max(straight, 0.0))
 
 
 def bend_allowances(cut: Path, shoe: float) -> tuple[float, float]:

@@ -7,11 +7,16 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.geometry.path import Straight
-from tubeframe.geometry.tolerance import TINY
+from tubeframe.geometry.tolerance import TINY, WIDE_ARC_MM
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from tubeframe.geometry.path import Path, PathPiece
     from tubeframe.geometry.vector import Vec
+
+_LOOKS, _STEPS = 8, 200
+"""Places that an arc is looked at from, and steps that close in on the nearest."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,32 +31,69 @@ class Approach:
 def approaches(first: Path, second: Path, within: float) -> tuple[Approach, ...]:
     """Return every pair of straights of two centrelines that come within a distance [mm], nearest points each.
 
-    Bends are left out: no fitting sits on a bend.
+    Wide arcs count as straights do; tighter bends are left out: no fitting sits on them.
     """
     found = []
-    for a0, a in first.stretches():
-        if not isinstance(a, Straight):
-            continue
-        for b0, b in second.stretches():
-            if not isinstance(b, Straight):
-                continue
-            s, t, gap = segments(a.start, a.end, b.start, b.end)
+    for a0, a in _held(first):
+        for b0, b in _held(second):
+            s, t, gap = _nearest(a, b)
             if gap <= within:
                 found.append(Approach(at_first=a0 + s, at_second=b0 + t, distance=gap))
     return tuple(found)
 
 
 def nearest_on(path: Path, point: Vec) -> tuple[float, float]:
-    """Return the distance along a centreline of its straights' nearest place to a point, and the gap there [mm]."""
+    """Return the distance along a centreline of its nearest place to a point, and the gap there [mm].
+
+    Of bends only wide arcs are looked at.
+    """
     best = (0.0, float("inf"))
-    for begin, piece in path.stretches():
-        if isinstance(piece, Straight):
-            way = piece.end_tangents[0]
-            along = min(piece.length, max(0.0, (point - piece.start).dot(way)))
-            gap = piece.point(along).distance(point)
-            if gap < best[1]:
-                best = (begin + along, gap)
+    for begin, piece in _held(path):
+        along = _along(piece, point)
+        gap = piece.point(along).distance(point)
+        if gap < best[1]:
+            best = (begin + along, gap)
     return best
+
+
+def _held(path: Path) -> Iterator[tuple[float, PathPiece]]:
+    """Give the pieces that a fitting can sit on: straights, and wide arcs."""
+    return ((at, p) for at, p in path.stretches() if isinstance(p, Straight) or p.radius >= WIDE_ARC_MM)
+
+
+def _nearest(a: PathPiece, b: PathPiece) -> tuple[float, float, float]:
+    """Return distances along two pieces of their nearest points, and the gap between those [mm]."""
+    if isinstance(a, Straight) and isinstance(b, Straight):
+        return segments(a.start, a.end, b.start, b.end)
+    return min((_closed_in(a, b, s) for s in _starts(a)), key=lambda found: found[2])
+
+
+def _starts(piece: PathPiece) -> Iterator[float]:
+    """Give places along a piece to look from [mm]: an arc may pass a line twice."""
+    return (piece.length * k / _LOOKS for k in range(_LOOKS + 1))
+
+
+def _closed_in(a: PathPiece, b: PathPiece, s: float) -> tuple[float, float, float]:
+    """Go from each piece to the nearest place on the other in turn, until neither moves."""
+    t = _along(b, a.point(s))
+    for _ in range(_STEPS):
+        moved = _along(a, b.point(t))
+        t = _along(b, a.point(moved))
+        if abs(moved - s) < TINY:
+            break
+        s = moved
+    return s, t, a.point(s).distance(b.point(t))
+
+
+def _along(piece: PathPiece, point: Vec) -> float:
+    """Return how far along a piece it is nearest to a point [mm]."""
+    if isinstance(piece, Straight):
+        return min(piece.length, max(0.0, (point - piece.start).dot(piece.end_tangents[0])))
+    out = (point - piece.centre).across(piece.axis)
+    turn = math.atan2(out.dot(piece.start_tangent), -out.dot(piece.inward)) % (2.0 * math.pi)
+    if turn <= piece.angle:
+        return turn * piece.radius
+    return piece.length if turn - piece.angle < 2.0 * math.pi - turn else 0.0
 
 
 def gap_to(path: Path, point: Vec) -> float:
@@ -60,13 +102,7 @@ def gap_to(path: Path, point: Vec) -> float:
 
 
 def _gap(piece: PathPiece, point: Vec) -> float:
-    if isinstance(piece, Straight):
-        along = min(piece.length, max(0.0, (point - piece.start).dot(piece.end_tangents[0])))
-        return piece.point(along).distance(point)
-    out = (point - piece.centre).across(piece.axis)
-    turn = math.atan2(out.dot(piece.start_tangent), -out.dot(piece.inward)) % (2.0 * math.pi)
-    ends = min(piece.start.distance(point), piece.end.distance(point))
-    return min(ends, piece.point(turn * piece.radius).distance(point)) if turn <= piece.angle else ends
+    return piece.point(_along(piece, point)).distance(point)
 
 
 def segments(a: Vec, b: Vec, c: Vec, d: Vec) -> tuple[float, float, float]:

@@ -12,6 +12,9 @@ COUPLER_MM = 0.5
 PLANE_MM = 0.5
 """Tubes are in one plane when their centrelines stay this near to it [mm]."""
 
+WIDE_ARC_MM = 450.0
+"""A fitting may sit on an arc of a larger radius; whether its grip is short enough for it is another question [mm]."""
+
 ANGLE_DEG = 1.0
 """A fitting of a fixed angle takes directions within this of its own [degree]."""
 

@@ -89,7 +89,8 @@ def _line(member: Member, uses: Sequence[tuple[Joint, PortUse]], workshop: Works
         blocked.append(_around(at, rules.sleeve_off_fitting(piece.held_at_end if piece else 0.0, sleeve, 0.0)))
     bends = tuple((at, at + bend.length) for at, bend in member.path.bends)
     clear = rules.sleeve_off_bend(sleeve)
-    blocked += [(low - clear, high + clear) for low, high in bends]
+    tight = [(at, bend) for at, bend in member.path.bends if not rules.takes_fitting(bend.radius, sleeve)]
+    blocked += [(at - clear, at + bend.length + clear) for at, bend in tight]
     return Line(
         length=length,
         start=start,

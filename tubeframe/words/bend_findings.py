@@ -48,7 +48,7 @@ def _larger(fact: LargerThanShoe, units: Units) -> Told:
     radius, shoe, form = (format_exact(v, units) for v in (fact.radius, fact.shoe, fact.form))
     made = "is rolled: have it done" if fact.made_by is SetBy.ROLLS else f"is pulled round a form of {form}"
     return Told(
-        where=f"{fact.mark}, bend {fact.bend}",
+        where=fact.mark,
         message=f"an arc of {radius} is larger than the bender's {shoe}: it {made}",
         remedy="or draw it in small bends of the bender's radius",
     )

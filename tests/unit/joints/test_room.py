@@ -12,8 +12,12 @@ import pytest
 from tests.bays import rack_of
 from tests.unit.joints.test_planted_faults import OUT, SOUND, WORKSHOP, post, rail
 from tubeframe.errors import Severity
+from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.document import frame_from_document
+from tubeframe.frame.member import EndKind
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.grid import near_pairs
+from tubeframe.geometry.vector import Vec
 from tubeframe.joints.joint import uses_by_tube
 from tubeframe.joints.resolve import jointed
 from tubeframe.joints.things import things_of
@@ -165,10 +169,15 @@ def test_a_tube_that_ends_square_before_another_is_free_of_it(gap, code):
 
 @pytest.mark.parametrize(("apart", "fouls"), [(2.0 * D + 1.0, True), (2.0 * D - 1.0, False)])
 def test_what_two_tubes_do_near_the_fitting_that_holds_both_is_its_matter(apart, fouls):
-    """A bent rail that leaves a post by a tee and comes back to it: told farther than twice both radii from the tee."""
-    back = [[0, 0, 600], {"at": [150, 0, 600], "radius": 20}, {"at": [150, 0, 600 + apart], "radius": 20}]
-    rows = (post("left", 0), ("rail", [*back, [5, 0, 600 + apart]], ("joint", "open")))
-    told = _told(_jointed(*rows), "J-fouls")
+    """A bent rail that leaves a post by a tee and comes back to it: told farther than twice both radii from the tee.
+
+    No shop bends it so tight: a text frame would be refused.
+    """
+    corners = [Vec(x, 0, z) for x, z in ((0, 600), (150, 600), (150, 600 + apart), (5, 600 + apart))]
+    frame = FrameBuilder(name="room", tube="emt-3/4")
+    frame.tube("left", (Vec(0, 0, 0), Vec(0, 0, 900)), ends=(EndKind.FOOT, EndKind.CAP))
+    frame.tube("rail", through(corners, [20.0, 20.0]), ends=(EndKind.JOINT, EndKind.OPEN))
+    told = _told(jointed(frame.build(), WORKSHOP), "J-fouls")
 
     assert bool(told) is fouls
 

@@ -44,10 +44,9 @@ class TighterThanShoe(Fact):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LargerThanShoe(Fact):
-    """An arc of a `radius` is larger than the bender's `shoe` makes: it is pulled round a form, or rolled."""
+    """Arcs of a `radius` are larger than the bender's `shoe` makes: they are pulled round a form, or rolled."""
 
     mark: str
-    bend: int
     radius: float
     shoe: float
     made_by: SetBy

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from tubeframe.errors import Fact
+    from tubeframe.fabrication.bending.marks import BendMark
     from tubeframe.fabrication.bending.sheet import BendSheet
     from tubeframe.parts.piece import Parts, Piece
 
@@ -37,13 +38,31 @@ def bend_findings(parts: Parts, sheets: Sequence[BendSheet]) -> tuple[Finding, .
         marks = tuple(s.mark for s in alike)
         named = replace(alike[0], mark=", ".join(marks))
         found += (replace(f, subjects=marks) for f in _findings(named, pieces[marks[0]]))
-    return tuple(found)
+    return (*found, *_arcs(sheets))
+
+
+def _arcs(sheets: Sequence[BendSheet]) -> Iterator[Finding]:
+    """Tell of arcs larger than the shoe: once for all of a radius on a tube size."""
+    alike: dict[tuple[str, float], list[tuple[BendSheet, BendMark]]] = {}
+    for sheet in sheets:
+        for mark in (m for m in sheet.bends if m.set_by in {SetBy.FORM, SetBy.ROLLS}):
+            alike.setdefault((sheet.tube, round(mark.radius, 2)), []).append((sheet, mark))
+    for found in alike.values():
+        sheet, mark = found[0]
+        marks = tuple(dict.fromkeys(s.mark for s, _ in found))
+        fact = LargerThanShoe(
+            mark=", ".join(marks),
+            radius=mark.radius,
+            shoe=sheet.tool.shoe,
+            made_by=mark.set_by,
+            form=sheet.tool.spring.form_radius(mark.radius),
+        )
+        yield Finding(code="B-arc", severity=Severity.INFO, subjects=marks, fact=fact)
 
 
 def _findings(sheet: BendSheet, piece: Piece) -> Iterator[Finding]:
     """Look at one mark; of radii that are alike, and of straights between bends, the worst is told."""
     yield from (_finding("B-radius", Severity.ERROR, sheet, f) for f in _tight(sheet))
-    yield from (_finding("B-arc", Severity.INFO, sheet, f) for f in _large(sheet))
     near = min(_near(sheet), key=lambda f: f.straight, default=None)
     if near is not None:
         yield _finding("B-between", Severity.WARNING, sheet, near)
@@ -61,21 +80,6 @@ def _tight(sheet: BendSheet) -> Iterator[TighterThanShoe]:
         if is_tight and all(abs(mark.radius - r) > _ROUNDING for r in told):
             told.append(mark.radius)
             yield TighterThanShoe(mark=sheet.mark, bend=mark.number, radius=mark.radius, shoe=sheet.tool.shoe)
-
-
-def _large(sheet: BendSheet) -> Iterator[LargerThanShoe]:
-    told: list[float] = []
-    for mark in sheet.bends:
-        if mark.set_by in {SetBy.FORM, SetBy.ROLLS} and all(abs(mark.radius - r) > _ROUNDING for r in told):
-            told.append(mark.radius)
-            yield LargerThanShoe(
-                mark=sheet.mark,
-                bend=mark.number,
-                radius=mark.radius,
-                shoe=sheet.tool.shoe,
-                made_by=mark.set_by,
-                form=sheet.tool.spring.form_radius(mark.radius),
-            )
 
 
 def _near(sheet: BendSheet) -> Iterator[BendsTooNear]:
