@@ -12,6 +12,7 @@ from tubeframe.template import (
     Board,
     Crates,
     EndKind,
+    Foot,
     Frame,
     FrameBuilder,
     InputError,
@@ -83,13 +84,6 @@ class Topology(StrEnum):
     LAID_OVER = "laid-over"
 
 
-class Foot(StrEnum):
-    """What the posts stand on."""
-
-    FOOT = "foot"
-    BASE_FLANGE = "base-flange"
-
-
 @parameters
 class ShelfParameters:
     """What a shelf unit is made to."""
@@ -108,7 +102,7 @@ class ShelfParameters:
     topology: Topology = a_choice("how rails meet posts", default=Topology.RUN_POSTS)
     back_braces: YesNo = a_choice("two in zigzag behind the posts", default=YesNo.YES)
     end_braces: YesNo = a_choice("one on the outside of each end", default=YesNo.NO)
-    wall_ties: YesNo = a_choice("it stands before a wall and is tied to it", default=YesNo.YES)
+    wall_ties: YesNo = a_choice("it stands before a wall and is tied to it, unless it rolls", default=YesNo.YES)
     foot: Foot = a_choice("what the posts stand on", default=Foot.FOOT)
     tube: str = a_tube_size()
 
@@ -205,10 +199,15 @@ def _outline(p: ShelfParameters, shop: Shop) -> tuple[float, float]:
     return clear + 2.0 * shop.outside(p.tube), p.totes.depth
 
 
+def _is_tied(p: ShelfParameters) -> bool:
+    """Whether it is tied to a wall: what rolls is not."""
+    return p.wall_ties is YesNo.YES and p.foot is not Foot.CASTER
+
+
 def _levels(p: ShelfParameters, shop: Shop) -> tuple[float, ...]:
     """Return the heights of the rails that carry the decks [mm]."""
     radius, thickness = shop.outside(p.tube) / 2.0, _thickness(p, shop)
-    lowest = LOWEST + _lower(p, shop)
+    lowest = max(LOWEST, p.foot.clear(SIDE_TEE, p.tube, shop)) + _lower(p, shop)
     if p.heights:
         return tuple(h - thickness - radius for h in p.heights)
     gaps = p.gaps or ((p.totes.height + LIFT,) * (p.levels - 1) if p.totes else ())
@@ -229,7 +228,7 @@ def _check(p: ShelfParameters, shop: Shop, levels: tuple[float, ...], highest: f
     least = shop.pitch(SIDE_TEE, SIDE_TEE, p.tube) + _lower(p, shop) + _thickness(p, shop)
     key = "heights" if p.heights else "levels"
     lowest = levels[0] - _lower(p, shop)
-    if lowest < shop.fitting(TEE, p.tube).overhang or levels[-1] > highest + 0.01:
+    if lowest < p.foot.clear(SIDE_TEE, p.tube, shop) - 0.01 or levels[-1] > highest + 0.01:
         message = f"decks at {', '.join(shop.show(z) for z in levels)} leave the posts of {shop.show(p.height)}"
         problems.append(Problem(where="shelf", key=key, message=message, remedy="make the posts higher, or move them"))
     if any(b - a < least for a, b in pairwise(levels)):
@@ -244,7 +243,7 @@ def _check(p: ShelfParameters, shop: Shop, levels: tuple[float, ...], highest: f
 
 
 def _posts(frame: FrameBuilder, p: ShelfParameters, at: Lines) -> list[MemberId]:
-    ends = (EndKind(p.foot.value), EndKind.CAP)
+    ends = (p.foot.end, EndKind.CAP)
     return [
         frame.tube(f"post.{side}.{n}", (Vec(x, y, 0.0), Vec(x, y, at.height)), ends=ends)
         for side, y in (("front", at.front), ("back", at.back))
@@ -351,7 +350,7 @@ def _slats(frame: FrameBuilder, shop: Shop, at: Lines, n: int, on: float, radius
 
 def _wall(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, posts: list[MemberId]) -> None:
     """Tie the back posts to a wall at their tops; it is put before the wall when it stands."""
-    if p.wall_ties is YesNo.NO:
+    if not _is_tied(p):
         return
     swivel = shop.fitting(SWIVEL, p.tube)
     off = swivel.ears + (swivel.offset if p.back_braces is YesNo.YES else 0.0) + WALL_GAP
@@ -382,13 +381,14 @@ def _words(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines) -> No
         "A tall shelf tips when somebody climbs it or loads the top. Tie it to the wall, put what is heavy low, and "
         "keep children off.",
     )
-    if p.wall_ties is YesNo.NO and at.height > TIED_ABOVE:
+    p.foot.words(frame, 2 * len(at.posts), (at.height, at.back + radius), shop, is_tied=True)
+    if not _is_tied(p) and at.height > TIED_ABOVE:
         frame.find(
             "F-tie",
             Severity.WARNING,
             "shelf",
             f"{shop.show(at.height)} high and {shop.show(at.back + radius)} deep, it is not tied to a wall",
-            f"tie what is over {shop.show(TIED_ABOVE)} high; leave wall-ties on",
+            f"tie what is over {shop.show(TIED_ABOVE)} high; leave wall-ties on, and casters off",
         )
 
 

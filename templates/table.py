@@ -10,6 +10,7 @@ from tubeframe.template import (
     Basis,
     Board,
     EndKind,
+    Foot,
     Frame,
     FrameBuilder,
     InputError,
@@ -63,6 +64,7 @@ LEAST_KNEE = 5 * INCH
 JOIST_SPACING = 80.0 / 3.0
 """How far apart joists are at most, in thicknesses of the top: 20 in for 3/4 in; common practice, no source."""
 WALL_RAILS = 24 * INCH
+MOST_STRETCHER = 10 * INCH
 ACROSS = (Basis.OUTSIDE, Basis.CENTRES, Basis.INSIDE)
 UPRIGHT = (Basis.TOP, Basis.UNDER)
 
@@ -103,13 +105,6 @@ class Braces(StrEnum):
     KNEES = "knees"
     DIAGONALS = "diagonals"
     NONE = "none"
-
-
-class Foot(StrEnum):
-    """What the legs stand on."""
-
-    FOOT = "foot"
-    BASE_FLANGE = "base-flange"
 
 
 @parameters
@@ -155,6 +150,11 @@ class TableParameters:
         lower = shop.pitch(TEE, TEE, self.tube) if self.corner is Corner.STAGGERED else 0.0
         under = self.panel + _spacer(self, shop) + outside + lower
         return {"length": across, "width": across, "height": {Basis.UNDER: under}}
+
+    def limits(self, shop: Shop) -> dict[str, tuple[float, float]]:
+        """Return what the legs' feet leave of the stretchers' height [mm]."""
+        least = self.foot.clear(SIDE_TEE, self.tube, shop)
+        return {"stretcher_height": (least, MOST_STRETCHER)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -272,7 +272,7 @@ def _knee(p: TableParameters, shop: Shop, short_rail: float) -> float:
     if p.braces is not Braces.KNEES:
         return 0.0
     tee, outside = shop.pitch(KNEE, TEE, p.tube), shop.outside(p.tube)
-    floor = p.stretcher_height + tee if _has_stretchers(p) else shop.fitting(KNEE, p.tube).overhang
+    floor = p.stretcher_height + tee if _has_stretchers(p) else p.foot.clear(KNEE, p.tube, shop)
     step = knee_step(shop, p.tube)
     lower = shop.pitch(TEE, TEE, p.tube) if p.corner is Corner.STAGGERED else 0.0
     along = (p.length - outside - shop.pitch(KNEE, KNEE, p.tube)) / 2.0 - step - lower
@@ -299,7 +299,7 @@ def _held(shop: Shop, p: TableParameters) -> float:
 def _legs_and_rails(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None:
     above = at.long_rail + shop.fitting(TEE, p.tube).overhang
     wall = p.height + p.back_height - shop.outside(p.tube) / 2.0
-    foot = EndKind(p.foot.value)
+    foot = p.foot.end
     for side, y in (("front", at.front), ("back", at.back)):
         is_wall = side == "back" and p.back_height > 0.0
         through = p.corner is Corner.STAGGERED and not is_wall
@@ -355,7 +355,7 @@ def _knees(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> No
 def _diagonals(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None:
     """Brace the back and both ends from leg to leg; on the back legs the ends' braces keep a pitch off the back's."""
     floor = at.stretcher if _has_stretchers(p) else 0.0
-    low = floor + shop.pitch(SWIVEL, TEE, p.tube)
+    low = max(floor + shop.pitch(SWIVEL, TEE, p.tube), p.foot.clear(SWIVEL, p.tube, shop))
     high = at.short_rail - _held(shop, p) - shop.tool_gap
     frame.tube("diagonal.back", (Vec(at.left, at.back, low), Vec(at.right, at.back, high)))
     step = step_past(shop, p.tube, SWIVEL, Vec(at.right - at.left, 0.0, high - low))
@@ -449,6 +449,7 @@ def _words(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> No
     frame.fact(
         "Under it", "{} from the floor to the rails' underside; clamps and knees hang lower", under("rail.front")
     )
+    p.foot.words(frame, 4, (p.height, min(p.length, p.width)), shop, is_tied=_has_stretchers(p))
     legs = [f"leg.{side}.{hand}" for side in ("front", "back") for hand in ("left", "right")]
     frame.fact("Top", "overhangs the legs by {} at the ends, {} at front and back", *beyond("top", *legs))
     if p.seat is Seat.NOTCHED:

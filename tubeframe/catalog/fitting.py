@@ -27,6 +27,8 @@ class OnFloor(StrEnum):
 
     LOOSE = "loose"
     BOLTED = "bolted"
+    LEVELLING = "levelling"
+    ROLLING = "rolling"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +67,8 @@ class Ear:
 class FittingKind:
     """A kind of fitting; sizes come from `FittingRules` or from the user's own measures.
 
-    `on_floor` is how an end piece stands there, None for one that does not; `inside`: it is in its tubes.
+    `on_floor` is how an end piece stands there, None for one that does not; `thickness` what it is high below its tube.
+    `inside`: it is in its tubes.
     `wall` is the way to the wall that it stands on, if it does. `source` is where the row comes from.
     """
 
@@ -77,6 +80,7 @@ class FittingKind:
     setback_over_floor: float
     shell: float
     skirt: float = 0.0
+    thickness: float = 0.0
     plate_diameters: float = 0.0
     on_floor: OnFloor | None = None
     inside: bool = False

@@ -38,6 +38,7 @@ def _kind(row: Row, rules: FittingRules) -> FittingKind | None:
         setback_over_floor=row.length("setback_over_floor", default=rules.setback_over_floor),
         shell=row.length("shell", default=rules.shell),
         skirt=row.length("end_skirt", default=rules.end_skirt),
+        thickness=row.length("end_thickness", default=rules.end_thickness),
         plate_diameters=row.number("plate_diameters", default=0.0),
         inside=row.flag("inside"),
         wall=row.optional_unit_vector("wall"),

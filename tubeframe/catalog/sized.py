@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.fitting import FittingKind, PortRole
+from tubeframe.catalog.fitting import FittingKind, OnFloor, PortRole
 from tubeframe.catalog.measurable import deciding_lengths
 from tubeframe.geometry.convex import Box, Cylinder
 from tubeframe.geometry.tolerance import TINY
@@ -182,7 +182,20 @@ class SizedFitting:
         skirt = Cylinder(start=ORIGIN, end=above, radius=radius, bore=port.outside / 2.0)
         if self.thickness <= TINY:
             return (skirt,)
-        return (Cylinder(start=below, end=ORIGIN, radius=plate), skirt)
+        if self.thickness <= 2.0 * self.plate:
+            return (Cylinder(start=below, end=ORIGIN, radius=plate), skirt)
+        return (*self._raised(port, plate), skirt)
+
+    def _raised(self, port: SizedPort, wide: float) -> tuple[Cylinder, Cylinder]:
+        """Return what a high piece stands on, a plate or a wheel, and the stem between that and its tube."""
+        floor, stem = port.axis * -self.thickness, port.outside * _STEM
+        if self.kind.on_floor is OnFloor.ROLLING:
+            half = port.up * (wide / 3.0)
+            hub = floor + port.axis * wide
+            wheel = Cylinder(start=hub - half, end=hub + half, radius=wide)
+            return wheel, Cylinder(start=hub, end=ORIGIN, radius=stem)
+        top = floor + port.axis * self.plate
+        return Cylinder(start=floor, end=top, radius=wide), Cylinder(start=top, end=ORIGIN, radius=stem)
 
     def _swivel_body(self, port: SizedPort) -> tuple[Convex, ...]:
         """Return a plate on the floor, a round knuckle across, half its plate's thickness into it, and the skirt."""

@@ -68,7 +68,7 @@ class Sizing:
             measured=self._measured(kind, sizes, angle),
             ports=tuple(self._port(kind, p, tubes, angle, offset) for p in kind.ports),
             offset=offset,
-            thickness=self._known(kind, sizes, "thickness", self.rules.end_thickness + _pivot(kind, tubes)),
+            thickness=self._known(kind, sizes, "thickness", kind.thickness + _pivot(kind, tubes)),
             plate=self.rules.end_thickness,
             skirt=kind.skirt,
             ear_reach=self.rules.ears,

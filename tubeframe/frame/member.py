@@ -25,6 +25,8 @@ class EndKind(StrEnum):
     SWIVEL_BASE = "swivel-base"
     STAKE = "stake"
     OPEN = "open"
+    LEVELLING = "levelling"
+    CASTER = "caster"
 
     @property
     def is_piece(self) -> bool:
@@ -38,6 +40,8 @@ class EndKind(StrEnum):
             EndKind.FOOT: OnFloor.LOOSE,
             EndKind.SWIVEL_FOOT: OnFloor.LOOSE,
             EndKind.BASE_FLANGE: OnFloor.BOLTED,
+            EndKind.LEVELLING: OnFloor.LEVELLING,
+            EndKind.CASTER: OnFloor.ROLLING,
             EndKind.SWIVEL_BASE: OnFloor.BOLTED,
         }.get(self)
 

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.limits import LimitKey
 from tubeframe.frame.load import LoadUse
-from tubeframe.frame.member import EndKind
 from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.vector import ORIGIN, Vec
 from tubeframe.structure.acting import total
@@ -104,9 +103,9 @@ def _feet(study: Study) -> tuple[Vec, ...]:
         return ()
     for tube in study.jointed.tubes:
         for end, kind in ((TubeEnd.A, tube.end_a), (TubeEnd.B, tube.end_b)):
-            if kind in {EndKind.STAKE, EndKind.BASE_FLANGE}:
+            if kind.is_anchored:
                 return ()
-            if kind is EndKind.FOOT:
+            if kind.is_grounded:
                 found.append(tube.path.start if end is TubeEnd.A else tube.path.end)
     return tuple(found)
 

@@ -34,6 +34,7 @@ from tubeframe.template.layout.braces import Knee, diagonal, knee_step, least_kn
 from tubeframe.template.layout.corner_braces import LEAST_BRACED_WALL, CornerBraces, brace_low, least_step
 from tubeframe.template.layout.door import Hand
 from tubeframe.template.layout.end_wall import EndWall, evened
+from tubeframe.template.layout.feet import Foot
 from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out
 from tubeframe.template.layout.loads import carries, pushed_at
 from tubeframe.template.layout.profile import Place, Profile, gable, gothic_arch, round_hoop, segmental_hoop
@@ -72,6 +73,7 @@ __all__ = [
     "Crates",
     "EndKind",
     "EndWall",
+    "Foot",
     "Frame",
     "FrameBuilder",
     "Hand",

@@ -20,8 +20,9 @@ class FittingSizes:
 
     `setback`: middle to a branch's cut end (0 without a branch); `reach`: middle to where the body ends on a branch;
     `body_radius`: of the body round a tube; `ears`: from a tube's middle to where its ears end; `grip`: held on a
-    run; `offset`: between the runs of a coupler (0 without);
-    `overhang`: least length of a run past the middle; `off_bend`: middle on a run to the nearest bend's start.
+    run; `offset`: between the runs of a coupler (0 without); `overhang`: least length of a run past the middle;
+    `off_bend`: middle on a run to the nearest bend's start; `stands`: from the floor to where an end piece lets go of
+    its tube (0 for others).
     """
 
     setback: float
@@ -32,6 +33,7 @@ class FittingSizes:
     offset: float
     overhang: float
     off_bend: float
+    stands: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +71,7 @@ class Shop:
             offset=sized.offset,
             overhang=self.workshop.end_overhang(found, size),
             off_bend=rules.off_bend(grip / 2.0),
+            stands=sized.held_at_end if found.on_floor else 0.0,
         )
 
     def bend_radius(self, tube: str) -> float:
