@@ -53,7 +53,6 @@ from tubeframe.template import (
 CORNER, SIDE_TEE, TEE, KNEE, SWIVEL = "side-outlet-elbow", "side-outlet-tee", "tee", "angle-tee", "swivel-tee"
 ELBOW = "elbow"
 X, Y, DOWN = Vec(1.0, 0.0, 0.0), Vec(0.0, 1.0, 0.0), Vec(0.0, 0.0, -1.0)
-STRAP_SPACING = 14 * INCH
 STRIP_WIDTH = {Units.INCH: 1.5 * INCH, Units.MILLIMETRE: 38.0}
 LEAST_STRIP = 3 * INCH
 SPACER = {Units.INCH: 0.375 * INCH, Units.MILLIMETRE: 10.0}
@@ -442,10 +441,6 @@ def _shelf(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> No
 
 
 def _words(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None:
-    rails = 2.0 * (at.right - at.left) + len(at.joists) * (at.back - at.front)
-    straps = max(4, round(rails / STRAP_SPACING))
-    frame.supply("two-hole strap for the tube, to hold the top from below", straps)
-    frame.supply("wood screw for the straps, shorter than top and strip together", 2 * straps)
     frame.fact(
         "Under it", "{} from the floor to the rails' underside; clamps and knees hang lower", under("rail.front")
     )

@@ -27,8 +27,8 @@ _TWO = frozenset({Work.SET_OUT, Work.STAND, Work.SQUARE, Work.BRACE, Work.STRIPS
 _TOOLS: dict[Work, tuple[Tool, ...]] = {
     Work.SET_OUT: (Tool.STRING, Tool.TAPE, Tool.HAMMER),
     Work.SQUARE: (Tool.TAPE, Tool.KEY),
-    Work.STRIPS: (Tool.DRIVER,),
-    Work.TOP: (Tool.DRIVER,),
+    Work.STRIPS: (),
+    Work.TOP: (Tool.DRILL, Tool.DRIVER),
     Work.ANCHOR: (Tool.DRILL,),
     Work.CAPS: (Tool.SOFT_HAMMER,),
 }

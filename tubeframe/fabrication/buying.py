@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.measured import ALL_SIZES
 from tubeframe.catalog.workshop import Bolts
+from tubeframe.fabrication.fixings import SCREWS, sold_length
 from tubeframe.fabrication.stakes import stake_lots
 from tubeframe.geometry.units import format_length
 
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.fabrication.cutting.plan import CutPlan
     from tubeframe.fabrication.fitting_count import FittingCount
+    from tubeframe.fabrication.fixings import Fixing
     from tubeframe.frame.frame import Frame
     from tubeframe.parts.piece import PanelGroup, Parts
 
@@ -38,7 +40,12 @@ class Purchase:
 
 
 def buying_list(
-    frame: Frame, parts: Parts, fittings: Sequence[FittingCount], plan: CutPlan | None, workshop: Workshop
+    frame: Frame,
+    parts: Parts,
+    fittings: Sequence[FittingCount],
+    fixings: Sequence[Fixing],
+    plan: CutPlan | None,
+    workshop: Workshop,
 ) -> tuple[Purchase, ...]:
     """List sticks, fittings, stakes, boards and the rest; pieces that lie in the garage are not bought."""
     return (
@@ -46,6 +53,7 @@ def buying_list(
         *clamps(fittings, workshop),
         *_stakes(parts, workshop),
         *(_board(g, workshop) for g in parts.panel_groups),
+        *_straps(fixings, workshop),
         *(Purchase(item=s.item, quantity=s.quantity, unit=s.unit) for s in frame.supplies),
     )
 
@@ -127,6 +135,20 @@ def _stakes(parts: Parts, workshop: Workshop) -> Iterator[Purchase]:
         yield Purchase(item=f"ground stake, {lot.stake.rod}, {length}", quantity=lot.quantity, unit="pcs")
         pin = format_length(lot.stake.pin_diameter, workshop.units)
         yield Purchase(item=f"cross pin {pin} for a stake, with keeper", quantity=lot.quantity, unit="pcs", spare=1)
+
+
+def _straps(fixings: Sequence[Fixing], workshop: Workshop) -> Iterator[Purchase]:
+    straps: Counter[str] = Counter()
+    screws: Counter[float] = Counter()
+    for fixing in fixings:
+        straps[fixing.tube] += fixing.straps
+        screws[fixing.screw] += fixing.straps * SCREWS
+    for tube, number in straps.items():
+        name = workshop.catalog.tube(tube).name
+        yield Purchase(item=f"two-hole strap for {name}", quantity=number, unit="pcs", spare=1)
+    for length, number in screws.items():
+        shown = sold_length(length, workshop.units)
+        yield Purchase(item=f"wood screw No. 8 x {shown}, for the straps", quantity=number, unit="pcs", spare=2)
 
 
 def _board(group: PanelGroup, workshop: Workshop) -> Purchase:

@@ -14,6 +14,7 @@ from tubeframe.fabrication.cutting.findings import plan_findings, spot_findings
 from tubeframe.fabrication.cutting.plan import CutPlan, joined_plan
 from tubeframe.fabrication.facts import NoStick
 from tubeframe.fabrication.fitting_count import FittingCount, count_fittings
+from tubeframe.fabrication.fixings import Fixing, fixings
 from tubeframe.fabrication.stakes import stake_findings
 from tubeframe.fabrication.tallying import needs_of
 
@@ -30,12 +31,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fabrication:
-    """Stick plan, bend sheets, fittings in number, and buying list."""
+    """Stick plan, bend sheets, fittings in number, buying list, and what holds the boards."""
 
     plan: CutPlan
     bend_sheets: tuple[BendSheet, ...]
     fittings: tuple[FittingCount, ...]
     buying: tuple[Purchase, ...]
+    fixings: tuple[Fixing, ...]
     findings: tuple[Finding, ...]
     sweet_spots: tuple[SweetSpot, ...] = ()
     other_sizes: tuple[SizeCost, ...] = ()
@@ -46,11 +48,13 @@ def fabricate(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) 
     too_long = [g for g in parts.groups if not rules.fits(g.first.stick_length, _longest(g, workshop))]
     plan = _plan([g for g in parts.groups if g not in too_long], workshop)
     fittings, sheets = count_fittings(jointed.joints, workshop), bend_sheets(parts, workshop)
+    held = fixings(frame, jointed)
     return Fabrication(
         plan=plan,
         bend_sheets=sheets,
         fittings=fittings,
-        buying=buying_list(frame, parts, fittings, plan, workshop),
+        buying=buying_list(frame, parts, fittings, held, plan, workshop),
+        fixings=held,
         findings=(
             *(_too_long(g, workshop) for g in too_long),
             *plan_findings(plan, workshop.carry_length, {t.key: t.name for t in workshop.catalog.tubes}),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from tubeframe.assembly.step import Tool, Work
 from tubeframe.frame.caution import Moment
 from tubeframe.joints.loops import rings
+from tubeframe.words.boards import board_title, laying_words
 from tubeframe.words.cautions import all_cautions
 from tubeframe.words.closing import closing_words
 from tubeframe.words.joining import adding_words, head_words, keeping_words, waiting_words
@@ -137,7 +138,7 @@ def _words(step: Step, design: Design, lists: Lists) -> _Words:
         case Work.CAPS:
             return _cap_words(step, lists)
         case _:
-            return _board_words(step, lists)
+            return _board_words(step, design)
 
 
 _WHOLE: Mapping[Work, Callable[[Design, Lists], Said]] = {
@@ -170,12 +171,12 @@ def _bent_words(step: Step, design: Design, lists: Lists) -> _Words:
     members = list(dict.fromkeys(design.parts.piece(t).member for t in step.tubes))
     for member in members:
         marks = " + ".join(p.mark for p in design.parts.pieces if p.member == member)
-        kits.setdefault(marks, []).append(member)
+        kits.setdefault(marks, []).append(lists.frame_of(member))
     feet = sorted(p.path.start.x for p in design.parts.pieces if p.member == members[0])
     return _Words(
-        title=f"Join the halves of {len(members)} hoops flat on the ground",
+        title=f"Join the halves of {len(members)} hoops flat on the ground: {lists.frames(step.sub_frames)}",
         action=(
-            *(f"{', '.join(names)}: {marks}." for marks, names in kits.items()),
+            *(f"{' and '.join(names)}: {marks}." for marks, names in kits.items()),
             f"Put on {lists.fittings(step.joints, 1)}.",
         ),
         check=f"Feet {lists.length(feet[-1] - feet[0])} apart, from the same edge to the same edge; no tip more than "
@@ -218,19 +219,12 @@ def _tighten_words(design: Design) -> _Words:
     )
 
 
-def _board_words(step: Step, lists: Lists) -> _Words:
-    shown = lists.boards(step)
-    if step.work is Work.STRIPS:
-        title, action = (
-            f"Lay the strips {shown} on the long rails",
-            "Lay a strip along each long rail, clear of the fittings.",
-        )
-    else:
-        title, action = (
-            f"Lay on the top {shown}",
-            "Lay the top on, even on all sides, and strap it to the rails from below.",
-        )
-    return _Words(title=title, action=(action,), check="Lies flat and touches no fitting")
+def _board_words(step: Step, design: Design) -> _Words:
+    return _Words(
+        title=board_title(design, step.panels),
+        action=tuple(laying_words(design, step.panels)),
+        check="Lies flat and touches no fitting",
+    )
 
 
 def _cap_words(step: Step, lists: Lists) -> _Words:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.assembly.step import Tool
+from tubeframe.fabrication.stakes import stake_ends
 from tubeframe.geometry.units import format_length
+from tubeframe.words.boards import pilot_words
 
 if TYPE_CHECKING:
     from tubeframe.design import Design
@@ -19,7 +21,8 @@ def tool_list(design: Design) -> tuple[str, ...]:
     names = [design.workshop.catalog.tube(s).name for s in sizes]
     bent = dict.fromkeys(design.workshop.catalog.tube(p.size).name for p in design.parts.pieces if p.bends)
     stakes = [s for size in sizes if (s := design.workshop.catalog.stake(size))]
-    drilled = Tool.DRILL in tools
+    bits = [format_length(stakes[0].pin_diameter, units)] if stakes and stake_ends(design.parts) else []
+    bits += [pilot_words(units)] if design.fabrication.fixings else []
     longest = max(p.stick_length for p in design.parts.pieces)
     rows = [
         f"tube cutter or hacksaw for {', '.join(names)}",
@@ -31,7 +34,7 @@ def tool_list(design: Design) -> tuple[str, ...]:
         "string" if Tool.STRING in tools else "",
         "hammer" if Tool.HAMMER in tools else "",
         "soft hammer" if Tool.SOFT_HAMMER in tools else "",
-        f"drill with a {format_length(stakes[0].pin_diameter, units)} bit" if drilled and stakes else "",
+        f"drill with a {' and a '.join(bits)} bit" if Tool.DRILL in tools and bits else "",
         "screwdriver" if Tool.DRIVER in tools else "",
         "gloves and safety glasses",
     ]

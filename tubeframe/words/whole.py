@@ -81,5 +81,5 @@ def last_words(design: Design, lists: Lists) -> Said:
     return Said(
         title="Look it all over",
         action=("Shake it, load it gently, and tighten every clamp once more. Do so again the next day.",),
-        check="Nothing slipped: every station mark is still at the middle of its clamp",
+        check="Nothing slipped: every clamp is still on its mark",
     )

@@ -14,10 +14,16 @@ from tubeframe.drawing.sheets.joint_pages import joint_pages
 from tubeframe.drawing.sheets.marking_pages import marking_pages
 from tubeframe.drawing.sheets.page_flow import Flow, Running
 from tubeframe.drawing.sheets.step_pages import step_pages
+<<<<<<< HEAD
 from tubeframe.drawing.sheets.strength_pages import strength_pages
+=======
+from tubeframe.drawing.sheets.take_down import take_down
+from tubeframe.drawing.sheets.tools_block import tools_block, tools_height
+>>>>>>> 678a412 (Straps and screws hold boards by what carries them; the feet's setting out is drawn; taking down is told)
 from tubeframe.geometry.units import Units
 from tubeframe.words.cautions import SHORT_LIMIT, all_cautions
 from tubeframe.words.steps import told_steps
+from tubeframe.words.take_down import take_down_words
 from tubeframe.words.tools import tool_list
 
 if TYPE_CHECKING:
@@ -31,15 +37,22 @@ def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     """Lay out all sheets of a design, in the order of the work."""
     flow = Flow(_paper(design), _running(design))
     made, cautions = design.fabrication, all_cautions(design.frame)
-    cover_page(flow, design, book)
+    tools = tool_list(design)
+    cover_page(flow, design, book, below=tools_height(flow, tools))
+    early = flow.room >= tools_height(flow, tools)
+    if early:
+        tools_block(flow, tools)
     elevation_pages(flow, views)
-    buying_page(flow, tool_list(design), made, design.workshop.currency or "")
+    strength_pages(flow, design, book)
+    if not early:
+        tools_block(flow, tools)
+    buying_page(flow, made, design.workshop.currency or "")
     cut_page(flow, design, book, cautions)
     bend_pages(flow, book, made.bend_sheets, cautions)
     marking_pages(flow, book)
     joint_pages(flow, book)
     step_pages(flow, book, design.assembly, told_steps(design))
-    strength_pages(flow, design, book)
+    take_down(flow, take_down_words(design))
     return flow.sheets()
 
 

@@ -1,4 +1,4 @@
-"""Tools, each once, and the buying list."""
+"""The buying list."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.items import Anchor
 from tubeframe.drawing.model.lettering import BODY, NOTE, SMALL
-from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, heading, paragraph, table, ticked
+from tubeframe.drawing.sheets.page_blocks import TICK_BOX, Column, heading, paragraph, table
 from tubeframe.words.buying import SIZES_NOTE, TRADE, size_row, total_words
 
 if TYPE_CHECKING:
@@ -17,29 +17,12 @@ if TYPE_CHECKING:
     from tubeframe.fabrication.other_sizes import SizeCost
 
 
-_TOOLS_A_ROW = 3
-
-
-def buying_page(flow: Flow, tools: Sequence[str], made: Fabrication, currency: str) -> None:
-    """Set what is taken in hand, and what is bought; what other tubes would cost where that is known."""
-    flow.section("tools and buying list")
+def buying_page(flow: Flow, made: Fabrication, currency: str) -> None:
+    """Set what is bought; what other tubes would cost where that is known."""
+    flow.section("buying list")
     flow.body = NOTE
-    heading(flow, "Tools")
-    _tools(flow, tools)
     _buy(flow, made, currency)
     flow.body = BODY
-
-
-def _tools(flow: Flow, tools: Sequence[str]) -> None:
-    """Set tools in columns of one length."""
-    width, long = flow.width / _TOOLS_A_ROW, -(-len(tools) // _TOOLS_A_ROW)
-    lowest = flow.y
-    for column in range(_TOOLS_A_ROW):
-        with flow.inset(column * width, width - 3.0):
-            for tool in tools[column * long : (column + 1) * long]:
-                ticked(flow, tool)
-            lowest = min(lowest, flow.y)
-    flow.y = lowest
 
 
 def _buy(flow: Flow, made: Fabrication, currency: str) -> None:

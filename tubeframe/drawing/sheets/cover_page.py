@@ -30,17 +30,19 @@ if TYPE_CHECKING:
     from tubeframe.geometry.vector import Vec
 
 _PICTURE_LEAST = 32.0
-_PICTURE_MOST = 125.0
+_PICTURE_GOOD, _PICTURE_MOST = 92.0, 118.0
+"""Heights of the picture: least, least beside which something more may stand, and half a page [mm]."""
 _POUNDS_PER_KG = 2.2046226218
 _SQUARE = 1e-3
 
 
-def cover_page(flow: Flow, design: Design, book: PartBook) -> None:
-    """Set the cover; the picture takes what room the words leave."""
+def cover_page(flow: Flow, design: Design, book: PartBook, *, below: float = 0.0) -> None:
+    """Set the cover; the picture takes what room the words leave, and what is to stand below where it can [mm]."""
     flow.page("cover")
     flow.body = NOTE
     words = flow.measured(lambda beside: _head(beside, design)) + flow.measured(lambda beside: _words(beside, design))
-    height = min(_PICTURE_MOST, max(_PICTURE_LEAST, flow.room - words - 3.0))
+    room = flow.room - words - 3.0
+    height = min(_PICTURE_MOST, max(_PICTURE_LEAST, room - below if room - below >= _PICTURE_GOOD else room))
     _head(flow, design)
     box = (flow.x, flow.y - height, flow.width, height - 3.0)
     flow.put(isometric(tuple(book.bodies.values()), box))

@@ -30,8 +30,8 @@ if TYPE_CHECKING:
 _BOX, _PITCH = 3.6, 4.8
 _ROW = 4.8
 _APART = 1.6
-_LEAST = 70.0
-"""The words before the sticks and two of these [mm]."""
+_LEAST = 54.0
+"""The words before the sticks and one of these [mm]."""
 _SMALL_ROW = SMALL * LEADING
 
 

@@ -11,7 +11,7 @@ from tubeframe.drawing.model.lettering import BODY, NOTE, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import Area
 from tubeframe.drawing.sheets.joint_kinds import joint_kinds
-from tubeframe.drawing.sheets.page_blocks import LEADING, TICK, heading, paragraph, tick_box
+from tubeframe.drawing.sheets.page_blocks import LEADING, heading, paragraph, tick_box
 from tubeframe.geometry.units import format_exact, format_length
 from tubeframe.words.listing import kind_word
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from tubeframe.parts.piece import Piece, PieceGroup, Station
 
 _STRIP = 5.0
+_BOX = 4.2
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 _COLUMN = 86.0
 _CROWDED = 10
@@ -60,8 +61,10 @@ def marking_pages(flow: Flow, book: PartBook) -> None:
     _clamp_edges(flow, book, signs)
     crowded = any(len(g.first.stations) > _CROWDED for g in book.parts.groups)
     a_row = 1 if crowded else max(1, int((flow.width + _GAP) // (_COLUMN + _GAP)))
-    for first in range(0, len(book.parts.groups), a_row):
-        _row(flow, book.parts.groups[first : first + a_row], a_row, book, signs)
+    bare = [g for g in book.parts.groups if not g.first.stations]
+    for groups in ([g for g in book.parts.groups if g not in bare], bare):
+        for first in range(0, len(groups), a_row):
+            _row(flow, groups[first : first + a_row], a_row, book, signs)
     flow.body = BODY
 
 
@@ -109,13 +112,14 @@ def _block(flow: Flow, group: PieceGroup, book: PartBook, signs: Mapping[JointId
     title = f"{group.mark}   {group.quantity} x {_length(piece, book)}"
     flow.put([Text(at=(flow.x, flow.y), text=title, height=BODY, bold=True)])
     edge = flow.x + flow.width
-    flow.put([tick_box(edge - (n + 1) * (TICK + 2.0), flow.y - 1.0) for n in range(len(_DONE))])
+    flow.put([tick_box(edge - (n + 1) * (_BOX + 2.0), flow.y - 0.2, _BOX) for n in range(len(_DONE))])
     for row in about:
         flow.down(SMALL * LEADING)
         flow.put([Text(at=(flow.x, flow.y), text=row, height=SMALL)])
-    flow.down(_STRIP + 6.5)
-    flow.put(_strip_items(flow, piece))
-    flow.down(0.5)
+    if rows:
+        flow.down(_STRIP + 6.5)
+        flow.put(_strip_items(flow, piece))
+        flow.down(0.5)
     for row in rows:
         flow.down(cap * LEADING)
         flow.put([Text(at=(flow.x, flow.y), text=row, height=cap)])
@@ -135,9 +139,10 @@ def _about(group: PieceGroup, book: PartBook) -> str:
     sizes = {g.first.size for g in book.parts.groups}
     tube = f"{book.catalog.tube(piece.size).name}; " if len(sizes) > 1 else ""
     bent = f"bend, then trim to {format_length(piece.cut_rounded, units)}; " if piece.bends else ""
+    bare = "" if piece.stations else "; no clamp on it"
     return (
         f"{tube}{bent}exact {format_exact(piece.cut_length, units)}; "
-        f"A {piece.end_a.kind.value}, B {piece.end_b.kind.value}"
+        f"A {piece.end_a.kind.value}, B {piece.end_b.kind.value}{bare}"
     )
 
 
@@ -151,8 +156,6 @@ def _station_text(number: int, station: Station, piece: Piece, book: PartBook, s
 
 def _wrapped(parts: list[str], width: float, cap: float) -> list[str]:
     """Put texts into rows, none of them parted."""
-    if not parts:
-        return ["no clamp between its ends"]
     rows: list[str] = []
     for part in parts:
         longer = f"{rows[-1]}     {part}" if rows else part

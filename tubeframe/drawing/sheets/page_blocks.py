@@ -71,7 +71,7 @@ def numbered(flow: Flow, rows: Sequence[str]) -> None:
         for row in lines:
             flow.down(cap * LEADING)
             flow.put([Text(at=(flow.x + indent, flow.y), text=row, height=cap)])
-        flow.down(cap * 0.4)
+        flow.down(cap * 0.3)
 
 
 def ticked(flow: Flow, text: str) -> None:
@@ -201,9 +201,9 @@ def _anchored(x: float, width: float, anchor: Anchor) -> float:
     return {Anchor.LEFT: x + _CELL, Anchor.CENTRE: x + width / 2.0, Anchor.RIGHT: x + width - _CELL}[anchor]
 
 
-def tick_box(x: float, y: float) -> Drawn:
+def tick_box(x: float, y: float, side: float = TICK) -> Drawn:
     """Draw a box to tick, by its lower left corner [mm]."""
-    return _frame(x, y, TICK, TICK, None)
+    return _frame(x, y, side, side, None)
 
 
 def _frame(x: float, y: float, width: float, height: float, fill: Fill | None) -> Drawn:

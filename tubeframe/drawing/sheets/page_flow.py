@@ -27,7 +27,8 @@ FOOTER = 8.0
 _APART = 3.0
 _LEAST_CAP = SMALL / BODY
 """A long title is set smaller, no smaller than the small text of a page."""
-_SECTION_APART = 4.0
+SECTION_APART = 4.0
+"""Between sections on one page [mm]."""
 _SECTION_LEAST = 60.0
 """A section begins on a page only where so much is left of it [mm]."""
 _GAP = 6.0
@@ -110,13 +111,13 @@ class Flow:
         """Begin a section: under the one before where so much is left of the page [mm], else on a new one."""
         if self._columns is not None:
             self.across()
-        if not self._pages or self.room < least + _SECTION_APART or self._pages[-1].paper != self.paper:
+        if not self._pages or self.room < least + SECTION_APART or self._pages[-1].paper != self.paper:
             self.page(name)
             return
         self._section = name
         self._pages[-1].sections.append(name)
         if self.y < self._top - _TINY:
-            self.down(_SECTION_APART)
+            self.down(SECTION_APART)
 
     def page(self, section: str, *, lies: bool = False) -> None:
         """Begin a page of a section, upright or lying."""

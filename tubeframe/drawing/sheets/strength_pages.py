@@ -30,7 +30,7 @@ def strength_pages(flow: Flow, design: Design, book: PartBook) -> None:
     """Set pictures of the moved frame and the table of verdicts; nothing where nobody looked."""
     if not design.verdicts:
         return
-    flow.page("will it hold")
+    flow.section("will it hold", least=_HIGH + 50.0)
     heading(flow, "Will it hold")
     paragraph(flow, sum_words(design.verdicts, design.workshop.units), bold=True)
     if design.shapes:

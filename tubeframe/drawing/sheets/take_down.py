@@ -1,0 +1,26 @@
+"""The last words: how it comes apart again."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tubeframe.drawing.model.lettering import BODY, NOTE
+from tubeframe.drawing.sheets.page_blocks import heading, numbered
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tubeframe.drawing.sheets.page_flow import Flow
+
+
+def take_down(flow: Flow, words: Sequence[str]) -> None:
+    """Set how a frame is taken down, unparted."""
+    flow.section("take down", least=flow.measured(lambda beside: _set(beside, words)))
+    _set(flow, words)
+
+
+def _set(flow: Flow, words: Sequence[str]) -> None:
+    flow.body = NOTE
+    heading(flow, "Take it down")
+    numbered(flow, words)
+    flow.body = BODY
