@@ -14,12 +14,9 @@ from tubeframe.drawing.sheets.joint_pages import joint_pages
 from tubeframe.drawing.sheets.marking_pages import marking_pages
 from tubeframe.drawing.sheets.page_flow import Flow, Running
 from tubeframe.drawing.sheets.step_pages import step_pages
-<<<<<<< HEAD
 from tubeframe.drawing.sheets.strength_pages import strength_pages
-=======
 from tubeframe.drawing.sheets.take_down import take_down
 from tubeframe.drawing.sheets.tools_block import tools_block, tools_height
->>>>>>> 678a412 (Straps and screws hold boards by what carries them; the feet's setting out is drawn; taking down is told)
 from tubeframe.geometry.units import Units
 from tubeframe.words.cautions import SHORT_LIMIT, all_cautions
 from tubeframe.words.steps import told_steps
