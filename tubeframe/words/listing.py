@@ -78,10 +78,6 @@ class Lists:
             return f"frames {names[0]} to {names[-1]}" if _run(names) else f"frames {', '.join(names)}"
         return f"frame {names[0]}" if len(names) == 1 else f"frames {' and '.join(names)}"
 
-    def frame_of(self, member: str) -> str:
-        """Name the sub-frame that a tube is built in."""
-        return next(s.id for s in self._flats.values() if member in s.members)
-
     def are_bent(self, step: Step) -> bool:
         """Whether all that a step lays out is bent."""
         return all(self._design.parts.piece(t).bends for t in step.tubes)

@@ -171,7 +171,7 @@ def _bent_words(step: Step, design: Design, lists: Lists) -> _Words:
     members = list(dict.fromkeys(design.parts.piece(t).member for t in step.tubes))
     for member in members:
         marks = " + ".join(p.mark for p in design.parts.pieces if p.member == member)
-        kits.setdefault(marks, []).append(lists.frame_of(member))
+        kits.setdefault(marks, []).append(next(f.id for f in design.assembly.flats if member in f.members))
     feet = sorted(p.path.start.x for p in design.parts.pieces if p.member == members[0])
     return _Words(
         title=f"Join the halves of {len(members)} hoops flat on the ground: {lists.frames(step.sub_frames)}",

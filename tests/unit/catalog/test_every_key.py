@@ -49,7 +49,7 @@ def effect(shop, kind, key):
     (count,) = count_fittings((joint,), shop)
     frame = FrameBuilder(name="one", tube="emt-3/4")
     frame.tube("a", (ORIGIN, Z * 900.0))
-    (line,) = buying_list(frame.build(), Parts(pieces=(), groups=(), panel_groups=()), (count,), None, shop)
+    (line,) = buying_list(frame.build(), Parts(pieces=(), groups=(), panel_groups=()), (count,), (), None, shop)
     return {"price": line.price, "on_hand": (line.quantity, line.spare)}.get(key, getattr(count, key, None))
 
 

@@ -40,7 +40,7 @@ def bought(shop, *rails, post="emt-3/4"):
     frame = ladder(shop, *rails, post=post)
     found = jointed(frame, shop)
     parts = Parts(pieces=cut_pieces(found, shop), groups=(), panel_groups=())
-    lines = buying_list(frame, parts, count_fittings(found.joints, shop), None, shop)
+    lines = buying_list(frame, parts, count_fittings(found.joints, shop), (), None, shop)
     return {p.item: (p.quantity, p.spare, p.price) for p in lines}
 
 

@@ -110,7 +110,7 @@ def test_braces_come_after_squaring_and_before_tightening():
 def test_halves_of_a_hoop_are_told_apart():
     (step,) = [s for s in told_steps(greenhouse()) if s.title.startswith("Join the halves")]
 
-    assert step.action[:3] == ("hoop.1, hoop.5: T2 + T3.", "hoop.2, hoop.4: T4 + T5.", "hoop.3: T6 + T7.")
+    assert step.action[:3] == ("S1 and S5: T2 + T3.", "S2 and S4: T4 + T5.", "S3: T6 + T7.")
 
 
 def test_new_parts_are_moved_clear_of_what_they_go_into():

@@ -5,10 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.drawing.exploded.clutter import Clutter
 from tubeframe.drawing.exploded.guides import Guide, guides
 from tubeframe.drawing.exploded.naming import Names, names_of
 from tubeframe.drawing.exploded.offsets import Offsets
-from tubeframe.drawing.exploded.viewpoints import STANDING_VIEWS, Seeing, Shift, best_view, is_clear, lying_views
+from tubeframe.drawing.exploded.viewpoints import (
+    SEEN_SHARE,
+    STANDING_VIEWS,
+    Seeing,
+    Shift,
+    is_clear,
+    lying_views,
+    seen_from,
+)
 from tubeframe.drawing.views.bodies import chosen_bodies, moved_off
 from tubeframe.geometry.extent import joined, of_convex, of_tube
 from tubeframe.geometry.path import Straight
@@ -25,8 +34,14 @@ if TYPE_CHECKING:
 
 _APART, _LEAST, _MOST = 0.09, 90.0, 420.0
 """Two parts are drawn apart by this share of what is shown, within limits [mm]."""
-_GROWTHS = (1.0, 1.7, 0.6)
-"""Offsets on offsets are drawn so much longer until no tube seems to slide along itself in the view that there is."""
+_LENGTHS = ((1.0, 1.0), (1.0, 1.7), (1.0, 0.6), (1.4, 1.0), (1.4, 0.6), (0.7, 1.0), (0.7, 1.7), (1.8, 1.0))
+"""Offsets are tried so much longer, and offsets on offsets so much longer again."""
+_BLURRED, _TURNED = 20.0, 1.5
+"""What an offset counts that is not seen as one, and another viewpoint than before, beside a covered part."""
+_MOST_DRAWN = 4
+"""So many ways are drawn until one shows every new part."""
+_BETTER = 0.05
+"""A later way has to show so much more."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,19 +69,46 @@ def exploded(book: PartBook, stage: Stage, room: Room, before: View | None) -> E
     if not stage.new:
         return None
     bodies = chosen_bodies(book, stage.standing | stage.new)
-    views = _views(book, stage, before)
-    apart = _apart(bodies)
-    tried = [Offsets(book, stage, apart, growth).all() for growth in _GROWTHS]
-    offsets = next((o for o in tried if all(is_clear(views[0], s) for s in _shifts(book, o))), tried[0])
-    drawn = tuple(moved_off(body, offsets) for body in bodies)
-    return Exploded(
-        stage=stage,
-        bodies=drawn,
-        offsets=offsets,
-        guides=guides(book, stage, offsets),
-        names=names_of(book, stage, offsets),
-        seeing=best_view(drawn, tuple(_shifts(book, offsets)), stage.added or stage.new, views, room),
-    )
+    best: Exploded | None = None
+    for view, offsets in _ways(book, stage, _apart(bodies), before)[:_MOST_DRAWN]:
+        drawn = tuple(moved_off(body, offsets) for body in bodies)
+        seeing = seen_from(view, drawn, stage.added or stage.new, room)
+        if best is None or seeing.least > best.seeing.least + _BETTER:
+            best = Exploded(
+                stage=stage,
+                bodies=drawn,
+                offsets=offsets,
+                guides=guides(book, stage, offsets),
+                names=names_of(book, stage, offsets),
+                seeing=seeing,
+            )
+        if seeing.least >= SEEN_SHARE:
+            break
+    return best
+
+
+def _ways(book: PartBook, stage: Stage, apart: float, before: View | None) -> list[tuple[View, Mapping[str, Vec]]]:
+    """Return the best offsets for each viewpoint, the least cluttered first; the viewpoint before counts as better."""
+    clutter = Clutter(book, stage)
+    tried = [Offsets(book, stage, apart * more, growth).all() for more, growth in _LENGTHS]
+    led = [guides(book, stage, o) for o in tried]
+    shifts = [tuple(_shifts(book, o)) for o in tried]
+    found: list[tuple[float, View, Mapping[str, Vec]]] = []
+    for rank, view in enumerate(_views(book, stage, before)):
+        best: tuple[float, Mapping[str, Vec]] | None = None
+        for offsets, lines, own in zip(tried, led, shifts, strict=True):
+            blurred = sum(not is_clear(view, s) for s in own)
+            cost = _BLURRED * blurred + clutter.count(view, offsets, lines)
+            if best is None or cost < best[0]:
+                best = (cost, offsets)
+            if cost == 0:
+                break
+        if best is not None:
+            found.append((best[0] + (_TURNED if rank else 0.0), view, best[1]))
+            if not rank and best[0] == 0:
+                break
+    ordered = sorted(found, key=lambda f: f[0])
+    return [(view, offsets) for _, view, offsets in ordered]
 
 
 def _views(book: PartBook, stage: Stage, before: View | None) -> Sequence[View]:

@@ -1,7 +1,4 @@
-"""From where a step is looked at: all that is new is seen, and off its place.
-
-The viewpoint before is kept as long as it does; else the first that does is taken, else the best there is.
-"""
+"""From where a step is looked at, and what is seen from there."""
 
 from __future__ import annotations
 
@@ -47,24 +44,31 @@ class Shift:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Seeing:
-    """What is seen from a viewpoint."""
+    """What is seen from a viewpoint, and the least share of a wanted part's outline that is."""
 
     view: View
     visible: tuple[BodyLines, ...]
+    least: float
 
 
-STANDING_VIEWS = tuple(
-    View(to_viewer=Vec(x, y, z), right=Vec(-y, x, 0.0))
-    for x, y, z in (
-        tuple(ISOMETRIC.to_viewer),
-        (-1.0, -1.0, 1.0),
-        (1.0, 1.0, 1.0),
-        (-1.0, 1.0, 1.0),
-        (1.0, -1.0, -1.0),
-        (-1.0, -1.0, -1.0),
-    )
+STANDING_VIEWS = (
+    ISOMETRIC,
+    *(
+        View(to_viewer=Vec(x, y, z), right=Vec(-y, x, 0.0))
+        for x, y, z in (
+            (1.0, -1.0, 0.5),
+            (1.0, -1.0, 1.8),
+            (1.6, -1.0, 1.0),
+            (-1.0, -1.0, 1.0),
+            (-1.0, -1.0, 0.5),
+            (1.0, 1.0, 1.0),
+            (-1.0, 1.0, 1.0),
+            (1.0, -1.0, -1.0),
+            (-1.0, -1.0, -1.0),
+        )
+    ),
 )
-"""From above over each corner, the front right first; then from below."""
+"""From above over each corner, the front right first and from lower, higher and more aside too; then from below."""
 
 
 def lying_views(plane: Placement, *, face_up: bool) -> tuple[View, ...]:
@@ -76,38 +80,17 @@ def lying_views(plane: Placement, *, face_up: bool) -> tuple[View, ...]:
     )
 
 
-def best_view(
-    bodies: Sequence[Body], shifts: Sequence[Shift], wanted: frozenset[str], views: Sequence[View], room: Room
-) -> Seeing:
-    """Return the first view that shows every wanted part and all offsets, else the one that shows most.
-
-    It is to be drawn as large as a room on the paper takes: what would be too fine there is left out.
-    """
-    best: tuple[tuple[bool, float], Seeing] | None = None
-    for view in views:
-        clear = all(is_clear(view, s) for s in shifts)
-        if not clear and any(all(is_clear(v, s) for s in shifts) for v in views):
-            continue
-        seen = _seen(bodies, view, room)
-        least = min(seen_shares(seen, wanted).values(), default=1.0)
-        found = Seeing(view=view, visible=seen.visible)
-        if least >= SEEN_SHARE:
-            return found
-        if best is None or (clear, least) > best[0]:
-            best = ((clear, least), found)
-    if best is None:
-        return Seeing(view=views[0], visible=_seen(bodies, views[0], room).visible)
-    return best[1]
+def seen_from(view: View, bodies: Sequence[Body], wanted: frozenset[str], room: Room) -> Seeing:
+    """Look at bodies that are to be drawn as large as a room on the paper takes; what is too fine is left out."""
+    seen = lines(bodies, view, sag=_SAG, min_size=FINEST / scale_in(bodies, view, room))
+    least = min(seen_shares(seen, wanted).values(), default=1.0)
+    return Seeing(view=view, visible=seen.visible, least=least)
 
 
 def scale_in(bodies: Sequence[Body], view: View, room: Room) -> float:
     """Return how large bodies can be drawn in a room [mm on paper per mm]."""
     width, height = size_of(seen_box(bodies, view))
     return min(room[0] / max(width, 1.0), room[1] / max(height, 1.0))
-
-
-def _seen(bodies: Sequence[Body], view: View, room: Room) -> Seen:
-    return lines(bodies, view, sag=_SAG, min_size=FINEST / scale_in(bodies, view, room))
 
 
 def seen_shares(seen: Seen, wanted: frozenset[str]) -> Mapping[str, float]:

@@ -39,7 +39,7 @@ def checked(name):
 
 
 def pages(design):
-    return [s for s in Drawings(design).sheets if s.title == "will it hold"]
+    return [s for s in Drawings(design).sheets if "will it hold" in s.title]
 
 
 def words(sheets):
