@@ -23,8 +23,10 @@ if TYPE_CHECKING:
 
 _ON_BEND = 6
 """A bend counts as so many straights."""
-_CLEAR = 0.3
-"""A small part is clear of a tube when they are so much of its own size apart."""
+_CLEAR, _CLEAR_OF_NEW = 0.3, 0.9
+"""A small part is clear of a tube, and of a new one drawn apart, when they are so much of its own size apart."""
+_SAMPLES, _ALONG = 7, 2
+"""A new tube with so many of its points on another one lies along it."""
 _FREE_CROSSING = 1
 """A guide may run over one tube."""
 
@@ -42,6 +44,11 @@ class Clutter:
         self._of = np.array([n for n, run in enumerate(runs) for _ in run[1:]], dtype=np.int64)
         self._thick = np.array([book.outside(book.piece_of[k]) for k in self._tubes])[self._of] / 2.0
         self._small = [o.part for o in stage.operations if book.bodies[o.part].pieces and o.part in book.joint_of]
+        self._boards = [
+            (p.id, tuple(p.placement.origin), tuple(p.placement.x * p.length), tuple(p.placement.y * p.width))
+            for p in book.boards
+            if p.id in stage.standing | stage.new
+        ]
         boxes = [joined(of_convex(p) for p in book.bodies[k].pieces) for k in self._small]
         self._at = np.array([tuple(b.centre) for b in boxes]).reshape(-1, 3)
         self._size = np.array([b.size.length / 4.0 for b in boxes])
@@ -54,7 +61,8 @@ class Clutter:
         axes = np.array([tuple(a) for a in view.axes]).T
         shift = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes]).reshape(-1, 3)[self._of]
         start, end = (self._start + shift) @ axes, (self._end + shift) @ axes
-        return self._covered(start, end, offsets, axes) + self._crossed(start, end, guides, axes)
+        covered = self._covered(start, end, offsets, axes) + self._lying_along(start, end, offsets)
+        return covered + self._overlapping_boards(offsets, axes) + self._crossed(start, end, guides, axes)
 
     def _covered(self, start: Floats, end: Floats, offsets: Mapping[str, Vec], axes: Floats) -> int:
         if not self._small:
@@ -67,13 +75,56 @@ class Clutter:
         apart = np.linalg.norm(off - share[:, :, None] * way, axis=2)
         depth = start[None, :, 2] + share * (end - start)[None, :, 2]
         near = apart < self._thick[None, :] + _CLEAR * self._size[:, None]
+        close = apart < self._thick[None, :] + _CLEAR_OF_NEW * self._size[:, None]
         moved = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes])[self._of]
         is_new = np.array([k in offsets for k in self._tubes])[self._of]
         with_it = np.linalg.norm(own[:, None, :] - moved[None, :, :], axis=2) < 1.0
         behind = near & (depth > points[:, None, 2] + self._thick[None, :])
-        over = near & is_new[None, :] & ~with_it
+        over = close & is_new[None, :] & ~with_it
         held = self._own[:, self._of] & with_it
-        return int(((behind | over) & ~held).any(axis=1).sum())
+        hidden = ((behind | over) & ~held).any(axis=1) | self._under_boards(points, offsets, axes)
+        return int(hidden.sum()) + _touching(points, self._size, own)
+
+    def _under_boards(self, points: Floats, offsets: Mapping[str, Vec], axes: Floats) -> Flags:
+        """Say which small parts are behind a board."""
+        found = np.zeros(len(points), dtype=bool)
+        for board, corner, along, across in self._boards:
+            at = (np.array(corner) + tuple(offsets.get(board, ORIGIN))) @ axes
+            inside, depth = _on_board(points, at, np.array(along) @ axes, np.array(across) @ axes)
+            found |= inside & (depth > points[:, 2])
+        return found
+
+    def _lying_along(self, start: Floats, end: Floats, offsets: Mapping[str, Vec]) -> int:
+        """Count new tubes that are seen along others drawn apart from them."""
+        new = np.array([k in offsets for k in self._tubes])[self._of]
+        own = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes]).reshape(-1, 3)[self._of]
+        first, last, shift, of = start[new, :2], end[new, :2], own[new], self._of[new]
+        if len(of) < 2:
+            return 0
+        shares = np.linspace(0.1, 0.9, _SAMPLES)
+        points = first[:, None, :] + shares[None, :, None] * (last - first)[:, None, :]
+        way = last - first
+        off = points[:, :, None, :] - first[None, None, :, :]
+        share = np.clip((off * way).sum(axis=3) / np.maximum((way * way).sum(axis=1), 1e-9), 0.0, 1.0)
+        apart = np.linalg.norm(off - share[..., None] * way, axis=3)
+        on = (apart < 2.0 * self._thick[new]).sum(axis=1)
+        differ = (of[:, None] != of[None, :]) & (np.linalg.norm(shift[:, None] - shift[None, :], axis=2) > 1.0)
+        return int(((on >= _ALONG) & differ).sum() // 2)
+
+    def _overlapping_boards(self, offsets: Mapping[str, Vec], axes: Floats) -> int:
+        """Count pairs of new boards whose middles or corners are seen on each other."""
+        new = [b for b in self._boards if b[0] in offsets]
+        found = 0
+        for n, (one, corner, along, across) in enumerate(new):
+            at = np.array(corner) + tuple(offsets[one])
+            grid = [at + u * np.array(along) + v * np.array(across) for u in _GRID for v in _GRID]
+            for other, corner2, along2, across2 in new[n + 1 :]:
+                if offsets[one].distance(offsets[other]) < 1.0:
+                    continue
+                base = (np.array(corner2) + tuple(offsets[other])) @ axes
+                inside, _ = _on_board(np.array(grid) @ axes, base, np.array(along2) @ axes, np.array(across2) @ axes)
+                found += bool(inside.any())
+        return found
 
     def _crossed(self, start: Floats, end: Floats, guides: Sequence[Guide], axes: Floats) -> int:
         if not guides:
@@ -93,6 +144,28 @@ class Clutter:
             joint = self._book.joint_of.get(name)
             near |= {str(u.tube) for u in joint.uses} if joint is not None else set()
         return np.array([t in near for t in self._tubes], dtype=bool)
+
+
+_GRID = (0.05, 0.35, 0.65, 0.95)
+
+
+def _on_board(points: Floats, at: Floats, along: Floats, across: Floats) -> tuple[Flags, Floats]:
+    """Say which points are seen on a board, and how far in front its plane is there, (n,) each [mm]."""
+    whole = along[0] * across[1] - along[1] * across[0]
+    if abs(whole) < 1e-6:
+        return np.zeros(len(points), dtype=bool), np.zeros(len(points))
+    off = points[:, :2] - at[:2]
+    u = (off[:, 0] * across[1] - off[:, 1] * across[0]) / whole
+    v = (along[0] * off[:, 1] - along[1] * off[:, 0]) / whole
+    inside: Flags = (u > 0.0) & (u < 1.0) & (v > 0.0) & (v < 1.0)
+    return inside, at[2] + u * along[2] + v * across[2]
+
+
+def _touching(points: Floats, sizes: Floats, own: Floats) -> int:
+    """Count pairs of small parts drawn apart that are seen on each other."""
+    near = np.linalg.norm(points[:, None, :2] - points[None, :, :2], axis=2) < (sizes[:, None] + sizes[None, :])
+    apart = np.linalg.norm(own[:, None, :] - own[None, :, :], axis=2) > 1.0
+    return int((near & apart).sum() // 2)
 
 
 def _points(path: Path) -> list[tuple[float, float, float]]:
