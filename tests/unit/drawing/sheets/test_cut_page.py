@@ -148,8 +148,8 @@ def test_bent_pieces_carry_a_star_and_their_rough_length():
 
 
 def test_an_entry_is_low_enough_for_a_dozen_on_a_page():
-    """About 14 mm each: the eleven kinds of the greenhouse stand on one page under the cautions."""
-    assert len(cut_pages(design_of("greenhouse"))) == 1
+    """About 14 mm each: the eleven kinds of a greenhouse with open ends stand on one page under the cautions."""
+    assert len(cut_pages(design_of("greenhouse", ends="open"))) == 1
 
 
 def test_a_stick_is_told_with_what_is_left():
