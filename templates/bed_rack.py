@@ -245,4 +245,12 @@ TEMPLATE = Template(
     summary="a rack over a truck's bed",
     parameters=BedRackParameters,
     lay_out=lay_out,
+    sketch=r"""
+      ____________________
+     /    /        /    /
+  __/____/________/____/__
+    |\  /|        |\  /|
+    | \/ |        | \/ |
+   _|____|________|____|_
+""",
 )

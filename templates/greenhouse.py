@@ -455,4 +455,13 @@ TEMPLATE = Template(
     summary="a greenhouse or tunnel of hoops or rafters",
     parameters=GreenhouseParameters,
     lay_out=lay_out,
+    sketch=r"""
+       .--------------.
+     /   \     \       \
+    /_____\     \       \
+    | |  /|     |       |
+    | | / |     |    .' |
+    | |/  |     | .'    |
+    |_|___|_____|_______|
+""",
 )

@@ -28,27 +28,25 @@ from tubeframe.template import (
     Support,
     Template,
     TubeEnd,
-    Units,
     Vec,
     YesNo,
     a_choice,
     a_count,
     a_length,
     a_tube_size,
-    across,
-    apart,
     boxes,
     carries,
     clear_above,
     clear_below,
     cut_outs,
     diagonal,
-    lay_row,
+    lay_slats,
     on_run,
     over,
     parameters,
     pushed_at,
     recesses_over,
+    slat_thickness,
     some_lengths,
     step_past,
 )
@@ -60,8 +58,6 @@ LOWEST = 4 * INCH
 MID_POSTS_ABOVE = 54 * INCH
 LIFT = 2 * INCH
 BESIDE_A_BOX = 0.75 * INCH
-SLAT = {Units.INCH: (3.5 * INCH, 0.75 * INCH), Units.MILLIMETRE: (90.0, 18.0)}
-SLAT_GAP = 1 * INCH
 TIED_ABOVE = 30 * INCH
 WALL_GAP = 0.25 * INCH
 LEAST_UNDER_A_RECESS = 3.0
@@ -157,7 +153,7 @@ def lay_out(p: ShelfParameters, shop: Shop) -> Frame:
 
 
 def _thickness(p: ShelfParameters, shop: Shop) -> float:
-    return {Deck.PLY: p.panel, Deck.SLATS: SLAT[shop.units][1], Deck.RAILS: 0.0}[p.deck]
+    return {Deck.PLY: p.panel, Deck.SLATS: slat_thickness(shop.units), Deck.RAILS: 0.0}[p.deck]
 
 
 def _lower(p: ShelfParameters, shop: Shop) -> float:
@@ -341,11 +337,8 @@ def _deck(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, n: int
 
 def _slats(frame: FrameBuilder, shop: Shop, at: Lines, n: int, on: float, radius: float) -> None:
     """Lay slats from front to back between the posts' fittings."""
-    width, thickness = SLAT[shop.units]
-    clear = at.inset + width / 2.0
-    places = [x for a, b in pairwise(at.posts) for x in apart(a + clear, b - clear, width + SLAT_GAP)]
-    plots = across(places, width, at.front - radius, at.back + radius)
-    lay_row(frame, f"slat.{n}", PanelUse.SLAT, plots, on, thickness)
+    stretches = [(a + at.inset, b - at.inset) for a, b in pairwise(at.posts)]
+    lay_slats(frame, f"slat.{n}", stretches, (at.front - radius, at.back + radius), on, shop.units)
 
 
 def _wall(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, posts: list[MemberId]) -> None:
@@ -397,4 +390,14 @@ TEMPLATE = Template(
     summary="a shelf unit of decks between posts",
     parameters=ShelfParameters,
     lay_out=lay_out,
+    sketch=r"""
+   |_____________|
+   |\            |
+   |___\_________|
+   |      \      |
+   |______/______|
+   |   /         |
+   |/____________|
+   |             |
+""",
 )

@@ -31,23 +31,22 @@ from tubeframe.template import (
     a_length,
     a_tube_size,
     across,
-    apart,
     beyond,
-    carries,
     cut_outs,
     in_bays,
     knee_step,
     lay_row,
+    lay_slats,
     least_knee,
     on_ends,
     on_run,
     parameters,
-    pushed_at,
     recesses_over,
     spread,
     step_past,
     strips_along_x,
     under,
+    worked_on,
 )
 
 CORNER, SIDE_TEE, TEE, KNEE, SWIVEL = "side-outlet-elbow", "side-outlet-tee", "tee", "angle-tee", "swivel-tee"
@@ -56,8 +55,6 @@ X, Y, DOWN = Vec(1.0, 0.0, 0.0), Vec(0.0, 1.0, 0.0), Vec(0.0, 0.0, -1.0)
 STRIP_WIDTH = {Units.INCH: 1.5 * INCH, Units.MILLIMETRE: 38.0}
 LEAST_STRIP = 3 * INCH
 SPACER = {Units.INCH: 0.375 * INCH, Units.MILLIMETRE: 10.0}
-SLAT = {Units.INCH: (3.5 * INCH, 0.75 * INCH), Units.MILLIMETRE: (90.0, 18.0)}
-SLAT_GAP = 1 * INCH
 LEAST_UNDER_A_RECESS = 3.0
 LEAST_KNEE = 5 * INCH
 JOIST_SPACING = 80.0 / 3.0
@@ -194,7 +191,7 @@ def lay_out(p: TableParameters, shop: Shop) -> Frame:
         frame.tube(f"joist.{n}", (Vec(x, at.front, at.long_rail), Vec(x, at.back, at.long_rail)))
     _braces(frame, p, shop, at)
     _top(frame, p, shop, at)
-    _loads(frame, at)
+    worked_on(frame, "top", "rail.front", (at.right - at.left) / 2.0)
     _shelf(frame, p, shop, at)
     _words(frame, p, shop, at)
     return frame.build()
@@ -402,16 +399,6 @@ def _top(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None
     board.lay(frame, recesses)
 
 
-def _loads(frame: FrameBuilder, at: Lines) -> None:
-    """State what a table is for: things all over it, a quarter at one rail, half at an edge; a push at the top."""
-    half = (at.right - at.left) / 2.0
-    carries(frame, "spread over the top", "top")
-    carries(frame, "a quarter of it at a rail's middle", "rail.front", share=0.25, span=(half, half))
-    carries(frame, "half of it on the long edge", "top", share=0.5, at=(0.5, 0.0))
-    carries(frame, "half of it on the short edge", "top", share=0.5, at=(0.0, 0.5))
-    pushed_at(frame, "top")
-
-
 def _strips(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines, standing: list[Standing]) -> None:
     """Lay strips on the long rails, between the fittings, and on the joists."""
     width, on = STRIP_WIDTH[shop.units], at.long_rail + shop.outside(p.tube) / 2.0
@@ -434,10 +421,8 @@ def _shelf(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> No
         board = Board(name="shelf", use=PanelUse.SHELF, plot=outline, underside=on, thickness=p.panel)
         board.lay(frame, cut_outs(corners, clear, outline))
     elif p.shelf is Shelf.SLATS:
-        width, thickness = SLAT[shop.units]
-        places = apart(at.left + clear + width / 2.0, at.right - clear - width / 2.0, width + SLAT_GAP)
-        plots = across(places, width, at.front - radius, at.back + radius)
-        lay_row(frame, "slat", PanelUse.SLAT, plots, on, thickness)
+        reach = (at.front - radius, at.back + radius)
+        lay_slats(frame, "slat", [(at.left + clear, at.right - clear)], reach, on, shop.units)
 
 
 def _words(frame: FrameBuilder, p: TableParameters, shop: Shop, at: Lines) -> None:
@@ -470,4 +455,13 @@ TEMPLATE = Template(
     summary="a table or workbench with a wooden top",
     parameters=TableParameters,
     lay_out=lay_out,
+    sketch=r"""
+    __________________
+   /_________________/|
+   |\               /||
+   | \             / ||
+   |  '           '  ||
+   |=================||
+   |                 |
+""",
 )

@@ -37,6 +37,12 @@ def _templates() -> typer.Typer:
     return _alone(templates)
 
 
+def _new() -> typer.Typer:
+    from tubeframe.cli.new import new
+
+    return _alone(new)
+
+
 def _square() -> typer.Typer:
     from tubeframe.cli.square import square
 
@@ -77,6 +83,7 @@ _COMMANDS: dict[str, Callable[[], typer.Typer]] = {
     "build": _build,
     "check": _check,
     "templates": _templates,
+    "new": _new,
     "cut": _cut,
     "square": _square,
     "workshop": _workshop,

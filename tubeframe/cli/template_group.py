@@ -10,6 +10,7 @@ import typer
 from typer.core import TyperGroup
 
 from tubeframe.cli.request import TextFrame
+from tubeframe.errors import InputError, Problem
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.parameters_file import read_parameters
 from tubeframe.template.describing import describe_bases, describe_default, describe_range
@@ -61,7 +62,7 @@ def template_app(verb: str, help_text: str, general: Mapping[str, Option], run: 
         @staticmethod
         def _built(file: Path) -> Any:
             """Make the command of a folder that was built: its own parameters, where no others are given."""
-            template = shipped_template(read_parameters(file).template)
+            template = _template_of(file)
 
             def again(source: AnyTemplate, values: dict[str, str], options: dict[str, Any]) -> None:
                 run(source, values, options | {"parameters_file": options["parameters_file"] or file})
@@ -74,6 +75,21 @@ def template_app(verb: str, help_text: str, general: Mapping[str, Option], run: 
     name = f"tubeframe {verb} TEMPLATE --PARAMETER VALUE ..."
     app.callback(help=f"{help_text.format(summary='a frame from a template')[:-1]}: {name}")(_nothing)
     return app
+
+
+def _template_of(file: Path) -> AnyTemplate:
+    """Return the template that a folder was built from; of a user's own, its file has to be named."""
+    name = read_parameters(file).template
+    if any(t.name == name for t in shipped_templates()):
+        return shipped_template(name)
+    raise InputError(
+        Problem(
+            where=str(file),
+            key="template",
+            message=f"the folder was built from '{name}', a template of your own",
+            remedy=f"name its file: tubeframe build {name}.py --parameters {file}",
+        )
+    )
 
 
 def _nothing() -> None:

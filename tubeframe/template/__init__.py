@@ -36,11 +36,12 @@ from tubeframe.template.layout.door import Hand
 from tubeframe.template.layout.end_wall import EndWall, evened
 from tubeframe.template.layout.feet import Foot
 from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out
-from tubeframe.template.layout.loads import carries, pushed_at
+from tubeframe.template.layout.loads import carries, pushed_at, worked_on
 from tubeframe.template.layout.profile import Place, Profile, gable, gothic_arch, round_hoop, segmental_hoop
 from tubeframe.template.layout.seat import Standing, cut_outs, on_ends, on_run, recesses_over, strips_along_x
 from tubeframe.template.layout.shapes import BEND_ANGLES, Shape
 from tubeframe.template.layout.sheeting import Sheeting
+from tubeframe.template.layout.slats import lay_slats, slat_thickness
 from tubeframe.template.layout.stations import apart, between, clear_above, clear_below, in_bays, spread
 from tubeframe.template.layout.tunnel import RIDGE_PURLIN, LongRuns, feet_of, stand_bent
 from tubeframe.template.layout.vents import LEAST_ROLLED, RollUp
@@ -133,6 +134,7 @@ __all__ = [
     "in_bays",
     "knee_step",
     "lay_row",
+    "lay_slats",
     "least_knee",
     "least_step",
     "on_ends",
@@ -143,6 +145,7 @@ __all__ = [
     "recesses_over",
     "round_hoop",
     "segmental_hoop",
+    "slat_thickness",
     "some_lengths",
     "spread",
     "stand_bent",
@@ -150,4 +153,5 @@ __all__ = [
     "strips_along_x",
     "through",
     "under",
+    "worked_on",
 ]

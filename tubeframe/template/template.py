@@ -17,12 +17,16 @@ P = TypeVar("P")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Template(Generic[P]):
-    """What a template's file offers as its constant `TEMPLATE`; `file` is set when the user named that file."""
+    """What a template's file offers as its constant `TEMPLATE`; `file` is set when the user named that file.
+
+    `sketch` is a small picture in letters.
+    """
 
     name: str
     summary: str
     parameters: type[P]
     lay_out: Callable[[P, Shop], Frame]
+    sketch: str = ""
     file: Path | None = None
 
 

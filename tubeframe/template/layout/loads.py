@@ -42,3 +42,20 @@ def pushed_at(frame: FrameBuilder, on: str) -> None:
     """State a hand's push at a board or a tube, along x and along y."""
     frame.carry(Load(name="push along x", on=on, direction=X, use=LoadUse.PUSH))
     frame.carry(Load(name="push along y", on=on, direction=Y, use=LoadUse.PUSH))
+
+
+def worked_on(frame: FrameBuilder, top: str, rail: str, half: float) -> None:
+    """State what a table is for: things all over it, a quarter at a rail's middle, half at an edge; a push at the top.
+
+    Args:
+        frame: what it is stated of.
+        top: the board.
+        rail: a rail under its long edge.
+        half: half the rail's length [mm].
+
+    """
+    carries(frame, "spread over the top", top)
+    carries(frame, "a quarter of it at a rail's middle", rail, share=0.25, span=(half, half))
+    carries(frame, "half of it on the long edge", top, share=0.5, at=(0.5, 0.0))
+    carries(frame, "half of it on the short edge", top, share=0.5, at=(0.0, 0.5))
+    pushed_at(frame, top)

@@ -1,0 +1,38 @@
+"""`tubeframe new`: a small working template to start from."""
+
+from __future__ import annotations
+
+from importlib import resources
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from tubeframe.errors import InputError, Problem
+
+_NAME = "NAME"
+
+
+def new(name: Annotated[str, typer.Argument(help="what it is called; the file is NAME.py")]) -> None:
+    """Write a small working template, with comments, to change into your own: it is Python that runs."""
+    stem = name.removesuffix(".py")
+    if not stem.isidentifier():
+        raise InputError(
+            Problem(
+                where="",
+                key=name,
+                message="this is no name for a template",
+                remedy="use letters, digits and underscores, as in my_stand",
+            )
+        )
+    path = Path(f"{stem}.py")
+    text = resources.files("tubeframe.template").joinpath("starter.py.txt").read_text(encoding="utf-8")
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text.replace(_NAME, stem))
+    except OSError as error:
+        problem = Problem(
+            where=str(path), key="", message=f"it cannot be written: {error.strerror}", remedy="use another name"
+        )
+        raise InputError(problem) from error
+    typer.echo(f"wrote {path}; build it with tubeframe build {path}, see its options with --help")
