@@ -13,8 +13,7 @@ if TYPE_CHECKING:
     from tubeframe.structure.shape import Shape
 
 DASHED_LINES = (
-    "Dashed: as it is built. Drawn through: as it moves, larger than it is; wide what governs. Values in brackets: "
-    "with stiffer and softer clamps."
+    "Dashed: as built. Drawn through: as it moves; wide what governs. In brackets: with stiffer and softer clamps."
 )
 _HOW = {
     Look.LOADED: "Under {force}, {case}, with its own weight",

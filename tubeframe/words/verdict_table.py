@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def verdict_row(verdict: Verdict, marks: Mapping[str, str], units: Units) -> list[str]:
     """Return a row of a printed table: outcome, what and where, value, limit, and the case with what helps."""
-    where = ", ".join(f"{marks[name]} {name}" if name in marks else name for name in verdict.where)
+    where = ", ".join(marks.get(name, name) for name in verdict.where)
     carries = next((n.value for n in verdict.notes if n.what is More.CARRIES), None)
     value = limit = ""
     if carries is not None:
@@ -29,7 +29,7 @@ def verdict_row(verdict: Verdict, marks: Mapping[str, str], units: Units) -> lis
             low, high = (value_words(b, verdict.unit, units) for b in verdict.bounds)
             value += f" ({low.split()[0]} to {high.split()[0]})"
     if carries is None and verdict.limit is not None and verdict.code is not Code.FOLDS:
-        limit = f"at {'least' if verdict.over else 'most'} {value_words(verdict.limit, verdict.unit, units)}"
+        limit = f"{'≥' if verdict.over else '≤'} {value_words(verdict.limit, verdict.unit, units)}"
     notes = [note_words(n, units) for n in verdict.notes if n.what is not More.CARRIES]
     remedy = "" if verdict.missing is Missing.LOAD else remedy_words(verdict, units)
     said = "; ".join(w for w in (verdict.case, *notes, remedy) if w)

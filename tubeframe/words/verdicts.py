@@ -168,7 +168,7 @@ def note_words(note: Note, units: Units) -> str:
     """Say what goes with a value."""
     force = value_words(note.value, Unit.FORCE, units)
     return {
-        More.FREQUENCY: f"swings {note.value:.1f} times a second with its own weight alone",
+        More.FREQUENCY: f"swings {note.value:.1f} times a second empty",
         More.CARRIES: f"passes up to --load {force}",
         More.SLIDES: f"its feet slide first, at {force}",
         More.TIED: f"{note.value:.1f} times as high as its least base: tie it to a wall",

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.structure.shape import Shape
 
-_HIGH, _GAP = 78.0, 4.0
+_HIGH, _GAP, _LEAST = 62.0, 4.0, 120.0
 _ROW = SMALL * LEADING
 
 
@@ -30,7 +30,7 @@ def strength_pages(flow: Flow, design: Design, book: PartBook) -> None:
     """Set pictures of the moved frame and the table of verdicts; nothing where nobody looked."""
     if not design.verdicts:
         return
-    flow.section("will it hold", least=_HIGH + 50.0)
+    flow.section("will it hold", least=_LEAST)
     heading(flow, "Will it hold")
     paragraph(flow, sum_words(design.verdicts, design.workshop.units), bold=True)
     if design.shapes:
@@ -38,11 +38,11 @@ def strength_pages(flow: Flow, design: Design, book: PartBook) -> None:
     for n in range(0, len(design.shapes), 2):
         _pictures(flow, design, book, design.shapes[n : n + 2])
     columns = [
-        Column(title="", share=12),
-        Column(title="What, and where it governs", share=35),
-        Column(title="Value", share=24),
-        Column(title="Limit", share=15),
-        Column(title="Case, and what helps", share=40),
+        Column(title="", share=18),
+        Column(title="What, and where", share=48),
+        Column(title="Value", share=41),
+        Column(title="Limit", share=23),
+        Column(title="Case, and what helps", share=54),
     ]
     units, marks = design.workshop.units, _marks(book)
     table(flow, columns, [verdict_row(v, marks, units) for v in design.verdicts], cap=SMALL)
