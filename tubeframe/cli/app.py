@@ -43,6 +43,12 @@ def _new() -> typer.Typer:
     return _alone(new)
 
 
+def _measure() -> typer.Typer:
+    from tubeframe.cli.measure import measure
+
+    return _alone(measure)
+
+
 def _square() -> typer.Typer:
     from tubeframe.cli.square import square
 
@@ -84,6 +90,7 @@ _COMMANDS: dict[str, Callable[[], typer.Typer]] = {
     "check": _check,
     "templates": _templates,
     "new": _new,
+    "measure": _measure,
     "cut": _cut,
     "square": _square,
     "workshop": _workshop,

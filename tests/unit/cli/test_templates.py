@@ -67,3 +67,10 @@ def test_a_folder_built_from_a_template_of_ones_own_names_its_file(tmp_path):
     assert line.endswith("name its file: tubeframe build my_stand.py --parameters built/parameters.toml")
     command = ("my_stand.py", "--parameters", "built/parameters.toml", "--only", "csv", "--out", "again")
     assert run("build", *command, cwd=tmp_path).returncode == 0
+
+
+def test_a_measuring_sheet_is_written(tmp_path):
+    assert run("measure", "bed-rack", "--units", "mm", "--out", "take.pdf", cwd=tmp_path).returncode == 0
+    assert (tmp_path / "take.pdf").read_bytes().startswith(b"%PDF")
+    (line,) = wrong("measure", "bed-rack", "--out", "no/such/take.pdf", cwd=tmp_path)
+    assert "it cannot be written" in line
