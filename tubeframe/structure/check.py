@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from tubeframe.structure.shape import Shape
 
 _STIFFNESS = (LimitKey.CLAMP,)
+_MOST_WAYS = 12
+"""Of a frame that folds more ways no list of knees helps: it has to be laid out anew."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,5 +82,5 @@ def _folds(study: Study) -> Verdict:
         unit=Unit.COUNT,
         assumptions=study.rows(*_STIFFNESS),
         notes=(Note(what=More.CLAMPS_ALONE),) if outcome is Outcome.WARNING else (),
-        knees=knees_that_stop_folding(study, level) if ways else (),
+        knees=knees_that_stop_folding(study, level) if 0 < ways <= _MOST_WAYS else (),
     )

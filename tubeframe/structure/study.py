@@ -18,7 +18,7 @@ from tubeframe.structure.knee import places_of
 from tubeframe.structure.members import Strengths, spans, strengths
 from tubeframe.structure.solver.assembly import System, assembled
 from tubeframe.structure.solver.eigen import buckling, frequencies
-from tubeframe.structure.solver.folding import FOLDS_HZ, count_ways_to_fold
+from tubeframe.structure.solver.folding import count_ways_to_fold
 from tubeframe.structure.solver.solve import Answer, linear, second_order
 from tubeframe.structure.stations import stations
 from tubeframe.structure.stretches import HELD_FAST
@@ -165,9 +165,13 @@ class Solved:
         self.dead_forces = acting.forces(study.dead, frame)
         self._forces = {c.name: acting.forces(c.actions, frame) for c in study.cases}
         found = linear(self.system, [self.dead_forces, *self._forces.values()])
-        self.frequency = next(iter(frequencies(self.system, 1)), 0.0)
-        self.folds = found is None or self.frequency < FOLDS_HZ
+        self.folds = found is None or count_ways_to_fold(self.system) > 0
         self._answers = found or ()
+
+    @cached_property
+    def frequency(self) -> float:
+        """How often a second it swings in the slowest way [Hz]."""
+        return next(iter(frequencies(self.system, 1)), 0.0)
 
     @property
     def dead(self) -> Answer:
