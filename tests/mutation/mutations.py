@@ -51,7 +51,12 @@ MUTATIONS = (
             "gap = 0.0 if a.joint.is_end_piece or b.joint.is_end_piece else workshop.tool_gap",
             "gap = workshop.tool_gap",
         ),
-        ("caps told as clamps on bends", "            if zone.joint.is_end_piece:\n                continue\n", ""),
+        ("caps told as clamps on bends", "if zone.joint.is_end_piece or rules", "if rules"),
+        (
+            "clamps on any arc",
+            "rules.takes_fitting(bend.radius, 2.0 * zone.held)",
+            "rules.takes_fitting(bend.radius, 0.0)",
+        ),
         (
             "the far side of a bend forgotten",
             "max(start - zone.at, zone.at - start - bend.length)",
@@ -218,7 +223,11 @@ MUTATIONS = (
             "ends = ((-way, number, TubeEnd.B, 0.0),",
         ),
         ("fittings after a split keep their old station", "shift = cuts[number - 1] if number else 0.0", "shift = 0.0"),
-        ("sleeves may sit on bends", "    blocked += [(low - clear, high + clear) for low, high in bends]\n", ""),
+        (
+            "sleeves may sit on bends",
+            "    blocked += [(at - clear, at + bend.length + clear) for at, bend in tight]\n",
+            "",
+        ),
         ("sleeves may sit on clamps", "rules.sleeve_off_fitting(joint.held(use), sleeve, workshop.tool_gap)", "0.0"),
     ),
     *_in(
@@ -330,9 +339,9 @@ MUTATIONS = (
     ),
     *_in(
         "fabrication/bending/marks.py",
-        ("bends from the cut end on the rough tube", "trim_a + bend.start_from_a, rough", "bend.start_from_a, rough"),
+        ("bends from the cut end on the rough tube", "[trim_a + bend.start_from_a for", "[bend.start_from_a for"),
         ("a mark's turn lost", "roll=bend.roll,", "roll=0.0,"),
-        ("a hook toward B marked at the bend's start", "at=start if hook is TubeEnd.A else end,", "at=start,"),
+        ("a hook toward B marked at the bend's start", "else bend.length - along", "else along"),
     ),
     *_in(
         "geometry/flatness.py",

@@ -24,6 +24,7 @@ MEETING = ("tests/frames/test_frames.py", "tests/unit/joints", "tests/unit/catal
 CUTTING = (
     "tests/frames/test_marks_and_lists.py",
     "tests/unit/parts",
+    "tests/bending",
     "tests/unit/fabrication",
     "tests/reference/test_cut_lengths.py",
     "tests/reference/test_rebuilt_from_the_list.py",

@@ -93,20 +93,33 @@ def _fitting(flow: Flow, entries: Sequence[_Entry]) -> _Entry:
         for entry, height in zip(entries, heights, strict=True):
             if height <= room:
                 return entry
-    return entries[-1]
+    return entries[-1].stacked()
 
 
 class _Entry:
     """What is bent alike; its table in letters of a height [mm]."""
 
-    def __init__(self, sheets: Sequence[BendSheet], book: PartBook, cap: float, *, with_trial: bool) -> None:
+    def __init__(
+        self,
+        sheets: Sequence[BendSheet],
+        book: PartBook,
+        cap: float,
+        *,
+        with_trial: bool,
+        is_stacked: bool = False,
+    ) -> None:
         self._sheets = sheets
         self._sheet = sheets[0]
         self._book = book
         self._cap = cap
         self._with_trial = with_trial
+        self._is_stacked = is_stacked
         groups = {g.mark: g for g in book.parts.groups}
         self._groups = [groups[s.mark] for s in sheets]
+
+    def stacked(self) -> _Entry:
+        """Return the same with nothing beside its table, which may then go on over pages."""
+        return _Entry(self._sheets, self._book, self._cap, with_trial=self._with_trial, is_stacked=True)
 
     @property
     def _is_turned(self) -> bool:
@@ -132,7 +145,11 @@ class _Entry:
         flow.down(1.0)
         if not sheet.is_flat:
             paragraph(flow, turn_table_words())
-        _side_by_side(flow, self._room[0], (self._sketches, self._clamps), (self._marks, self._trial))
+        if self._is_stacked:
+            _side_by_side(flow, self._room[0], (self._sketches,), (self._clamps, self._trial))
+            self._marks(flow)
+        else:
+            _side_by_side(flow, self._room[0], (self._sketches, self._clamps), (self._marks, self._trial))
 
     def _marks(self, flow: Flow) -> None:
         sheet, units = self._sheet, self._book.units

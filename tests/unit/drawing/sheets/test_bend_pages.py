@@ -7,9 +7,12 @@ import math
 import pytest
 
 from tests.building import design_of, design_of_text, greenhouse
+from tubeframe.catalog.workshop_document import workshop_from_document
+from tubeframe.design import Source, make_design
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.model.items import Text
 from tubeframe.drawing.shapes import Arc
+from tubeframe.frame.document import frame_from_document
 
 TURNED = {"id": "arm", "path": [[0, 0, 0], [0, 0, 900], [600, 0, 900], [600, 600, 900]], "ends": ["foot", "cap"]}
 """Up, then right, then back. At the second bend the tube runs to the right; the inside of the first bend, carried along
@@ -124,3 +127,20 @@ def test_the_sheet_of_a_greenhouses_hoops_is_one_page(shape):
 
 def test_what_a_slip_does_is_said():
     assert "One slip: bend 1 10° short puts B" in _words(greenhouse())
+
+
+def test_a_table_longer_than_a_page_goes_on_over_pages():
+    """Two quarters of 4 m radius in 45 bends of 2 degrees each: 90 rows, each once, on as many pages as they take."""
+    corner = {"radius": 4000, "bends": 45}
+    path = [[0, 0, 0], {"at": [0, 0, 4500], **corner}, {"at": [8000, 0, 4500], **corner}, [8000, 0, 0]]
+    shop = {"units": "mm", "stock": [{"tube": "emt-3/4", "length": "20 m"}]}
+    workshop = workshop_from_document(shop, "shop.toml")
+    document = {"schema": "tubeframe.frame/1", "name": "arc", "units": "mm"}
+    document["member"] = [{"id": "t", "path": path, "ends": ["open", "open"]}]
+    source = Source(template="arc.toml", parameters={}, shop=shop)
+    pages = _pages(make_design(frame_from_document(document, workshop, "arc.toml"), workshop, source))
+    rows = [i.text for p in pages for i in p.items if isinstance(i, Text) and i.text == "2°"]
+
+    assert len(pages) > 2
+    assert len(rows) == 2 * 90  # by 2, pull to 2.04
+    assert all(i.at[1] > 12.0 for p in pages for i in p.items if isinstance(i, Text))
