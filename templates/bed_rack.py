@@ -39,6 +39,8 @@ DOWN = Vec(0.0, 0.0, -1.0)
 SKEW_DEG = 0.9
 """Crossbars may stand off square to a side rail by this, a little less than a fixed fitting takes [degree]."""
 LONE_CAB_OVERHANG = 12 * INCH
+LEAST_OUTSIDE = 1 * INCH
+"""Of tubes that carry more than a net; common practice, no source."""
 USUAL_SPAN = 60 * INCH
 WELL = 3 * INCH
 """What an upright's flange needs of the bed rail before and behind it."""
@@ -231,6 +233,14 @@ def _words(frame: FrameBuilder, p: BedRackParameters, shop: Shop) -> None:
             "bed rack",
             f"the rails reach {shop.show(p.cab_overhang)} over the cab on nothing",
             f"rest or tie them at the cab, or stay under {shop.show(LONE_CAB_OVERHANG)}",
+        )
+    if shop.outside(p.tube) < LEAST_OUTSIDE:
+        frame.find(
+            "F-light",
+            Severity.WARNING,
+            "bed rack",
+            f"tubes of {shop.show(shop.outside(p.tube))} carry a net or a cover at most when they are driven about",
+            "use emt-1 or larger",
         )
     frame.caution(
         Signal.WARNING,
