@@ -49,7 +49,8 @@ def cut(
     ] = "in",
     currency: Annotated[str | None, typer.Option("--currency", help="a code such as USD")] = None,
     time_limit: Annotated[
-        float | None, typer.Option("--time-limit", help="stop searching after so many seconds")
+        float | None,
+        typer.Option("--time-limit", help="search so many seconds at most; without it a fixed amount of work"),
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="print the plan as design.json has it")] = False,
 ) -> None:
@@ -98,7 +99,7 @@ def _planned(listed: Sequence[ListedPiece], sticks: Sequence[Stock], wish: Wish)
     from tubeframe.fabrication.cutting.effort import Effort
     from tubeframe.fabrication.cutting.planning import plan_cuts  # it loads the solver
 
-    effort = Effort(seconds=wish.seconds)
+    effort = Effort() if wish.seconds is None else Effort.of_time(wish.seconds)
     tubes = list(dict.fromkeys(p.tube for p in listed))
     plans = []
     for n, tube in enumerate(tubes):

@@ -6,6 +6,7 @@ import math
 import time
 
 _CELLS = 4_000_000_000
+_ENDLESS = 10**15
 _MARGIN = 0.1
 
 
@@ -16,6 +17,11 @@ class Effort:
         """Allow an amount of work, and a time [s] when the user set one: a tenth is kept for the step under way."""
         self._left = cells
         self._deadline = math.inf if seconds is None else time.monotonic() + seconds * (1.0 - _MARGIN)
+
+    @classmethod
+    def of_time(cls, seconds: float) -> Effort:
+        """Allow as much work as fits a time [s] that the user set."""
+        return cls(_ENDLESS, seconds)
 
     def spend(self, cells: int) -> None:
         """Count work that was done."""
