@@ -5,13 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 from tubeframe.cli.request import Asked, TextFrame, read_request
-from tubeframe.design import Design, make_design
+from tubeframe.design import Design, make_design, with_verdicts
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.geometry.units import format_length
 from tubeframe.inputs.parameters_file import read_parameters
 from tubeframe.output.pdf import write_pdf
 from tubeframe.output.png import write_png
 from tubeframe.template.registry import shipped_template
+from tubeframe.words.verdict_table import carried_words
 
 GALLERY = Path(__file__).parents[2] / "gallery"
 
@@ -29,7 +30,8 @@ def design_of(path: Path) -> Design:
         template = shipped_template(read_parameters(path).template)
         asked = Asked(template=template, values={}, parameters_file=path, workshop_file=None, shop={})
     request = read_request(asked)
-    return make_design(request.frame, request.workshop, request.source)
+    design = make_design(request.frame, request.workshop, request.source)
+    return with_verdicts(design, request.workshop.conditions)
 
 
 def _shows(path: Path) -> str:
@@ -58,6 +60,7 @@ def index() -> str:
             "",
             f"{size}; {len(design.parts.pieces)} tubes, {sticks} sticks, "
             f"{sum(f.quantity for f in design.fabrication.fittings)} fittings. "
+            f"{' '.join(carried_words(design.verdicts, design.workshop.units))} "
             f"[Sheets]({name}/sheets.pdf), [made from]({name}/{path.name})",
             "",
         ]

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tubeframe.geometry.units import Units
 from tubeframe.structure.verdict import Code, Missing, More, Outcome, Unit
 from tubeframe.words.verdicts import note_words, remedy_words, title, value_words, ways_words
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
-    from tubeframe.geometry.units import Units
     from tubeframe.structure.verdict import Verdict
 
 
@@ -36,27 +36,37 @@ def verdict_row(verdict: Verdict, marks: Mapping[str, str], units: Units) -> lis
     return [verdict.outcome.value, f"{title(verdict)}{f': {where}' if where else ''}", value, limit, said]
 
 
+_THEN = {Code.TWIST: "then clamps start to turn", Code.SLIP: "then clamps start to slip"}
+_EXAMPLE = {Units.INCH: "200lb", Units.MILLIMETRE: "90kg"}
+
+
 def sum_words(verdicts: Sequence[Verdict], units: Units) -> str:
-    """Say in a sentence or two how a frame stands: what it carries, or what fails, and what nobody told."""
-    fails = [v for v in verdicts if v.outcome is Outcome.FAILS]
-    if any(v.code is Code.FOLDS for v in fails):
+    """Say in a sentence or two how a frame stands: what fails, what it carries, and what nobody told."""
+    if any(v.code is Code.FOLDS and v.outcome is Outcome.FAILS for v in verdicts):
         return "IT FOLDS: do not put anything on it; brace it first."
-    said = [f"It fails by {', '.join(dict.fromkeys(title(v) for v in fails))}."] if fails else []
+    said = [*_failing(verdicts), *carried_words(verdicts, units)]
+    if any(v.missing is Missing.LOAD for v in verdicts):
+        said.append(f"No load was told: build again with yours, --load {_EXAMPLE[units]}.")
+    if said:
+        return " ".join(said)
+    warned = any(v.outcome is Outcome.WARNING for v in verdicts)
+    return "Nothing fails of what was looked at" + ("; read what is marked warning." if warned else ".")
+
+
+def carried_words(verdicts: Sequence[Verdict], units: Units) -> Iterator[str]:
+    """Say what it carries where nobody told what it has to: what gives first, and from where on it sags too much."""
     carries = [(n.value, v) for v in verdicts for n in v.notes if n.what is More.CARRIES]
     hard = [(value, v) for value, v in carries if v.code is not Code.SAG]
     if hard:
         load, verdict = min(hard, key=lambda found: found[0])
-        said.append(
-            f"It passes up to {value_words(load, Unit.FORCE, units)} ({verdict.case}); then {title(verdict)} governs."
-        )
-    said += [
-        f"From {value_words(load, Unit.FORCE, units)} on it sags more than the limit ({v.case})."
-        for load, v in carries
-        if v.code is Code.SAG
-    ]
-    if any(v.missing is Missing.LOAD for v in verdicts):
-        said.append("No load was told: build again with yours, --load 200lb.")
-    if not said:
-        warned = any(v.outcome is Outcome.WARNING for v in verdicts)
-        said = ["Nothing fails of what was looked at" + ("; read what is marked warning." if warned else ".")]
-    return " ".join(said)
+        then = _THEN.get(verdict.code, f"then {title(verdict)} governs")
+        yield f"It passes up to {value_words(load, Unit.FORCE, units)} ({verdict.case}); {then}."
+    for load, verdict in carries:
+        if verdict.code is Code.SAG:
+            yield f"From {value_words(load, Unit.FORCE, units)} on it sags more than the limit ({verdict.case})."
+
+
+def _failing(verdicts: Sequence[Verdict]) -> Iterator[str]:
+    names = dict.fromkeys(title(v) for v in verdicts if v.outcome is Outcome.FAILS)
+    if names:
+        yield f"It fails by {', '.join(names)}."
