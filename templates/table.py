@@ -259,8 +259,9 @@ def _check(p: TableParameters, shop: Shop, at: Lines) -> None:
 
 def _least_back(p: TableParameters, shop: Shop, at: Lines) -> float:
     """Return the least height of a tool wall whose one rail clears the top and what is clamped under it [mm]."""
-    below = shop.fitting(TEE, p.tube).grip / 2.0 + shop.tool_gap + shop.fitting(ELBOW, p.tube).reach
-    return at.long_rail + below + shop.outside(p.tube) / 2.0 - p.height
+    elbow = shop.fitting(ELBOW, p.tube)
+    above_rail = at.long_rail + shop.fitting(TEE, p.tube).grip / 2.0 + shop.tool_gap + elbow.reach
+    return max(above_rail - p.height, elbow.ears) + shop.outside(p.tube) / 2.0
 
 
 def _knee(p: TableParameters, shop: Shop, short_rail: float) -> float:

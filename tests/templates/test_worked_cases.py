@@ -12,7 +12,7 @@ from collections import Counter
 import pytest
 
 from tests.building import draft_of, frame_of, inches
-from tubeframe.errors import Severity
+from tubeframe.errors import InputError, Severity
 
 EMT_34, EMT_1 = 0.922, 1.163
 """Outside diameters (Steel Tube Institute, table 'EMT Weights and Dimensions') [in]."""
@@ -205,6 +205,15 @@ def test_a_table_with_a_tool_wall():
     assert z[-1] == pytest.approx(34.5 + 36 - EMT_34 / 2)
     assert all(b - a <= 24 for a, b in zip([34.5, *z], z, strict=False))
     assert kinds(draft)["elbow"] == 2
+
+
+def test_a_tool_wall_of_one_rail_clears_the_top():
+    """Its elbows' ears stand 3/4 beyond the tube: back-height D + 3/4 at least, where nothing else is higher."""
+    least = EMT_34 + 0.75
+    draft = table(back_height=f"{least + 0.01}in", panel="1.5in", corner="staggered")
+    sound(draft)
+    with pytest.raises(InputError, match="back-height"):
+        table(back_height=f"{least - 0.01}in", panel="1.5in", corner="staggered")
 
 
 @pytest.mark.parametrize(
