@@ -27,6 +27,8 @@ _CLEAR, _CLEAR_OF_NEW = 0.3, 0.9
 """A small part is clear of a tube, and of a new one drawn apart, when they are so much of its own size apart."""
 _SAMPLES, _ALONG = 7, 2
 """A new tube with so many of its points on another one lies along it."""
+_COVERED = 2
+"""What a covered part counts, beside a tube too many that a guide runs over."""
 _FREE_CROSSING = 1
 """A guide may run over one tube."""
 
@@ -37,6 +39,7 @@ class Clutter:
     def __init__(self, book: PartBook, stage: Stage) -> None:
         """Look up what is there."""
         self._book = book
+        self._added = stage.added
         self._tubes = [k for k in book.bodies if k in book.piece_of and k in stage.standing | stage.new]
         runs = [_points(book.piece_of[k].path) for k in self._tubes]
         self._start = np.array([p for run in runs for p in run[:-1]]).reshape(-1, 3)
@@ -62,7 +65,8 @@ class Clutter:
         shift = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes]).reshape(-1, 3)[self._of]
         start, end = (self._start + shift) @ axes, (self._end + shift) @ axes
         covered = self._covered(start, end, offsets, axes) + self._lying_along(start, end, offsets)
-        return covered + self._overlapping_boards(offsets, axes) + self._crossed(start, end, guides, axes)
+        covered += self._overlapping_boards(offsets, axes)
+        return _COVERED * covered + self._crossed(start, end, guides, axes)
 
     def _covered(self, start: Floats, end: Floats, offsets: Mapping[str, Vec], axes: Floats) -> int:
         if not self._small:
@@ -96,7 +100,7 @@ class Clutter:
 
     def _lying_along(self, start: Floats, end: Floats, offsets: Mapping[str, Vec]) -> int:
         """Count new tubes that are seen along others drawn apart from them."""
-        new = np.array([k in offsets for k in self._tubes])[self._of]
+        new = np.array([k in self._added for k in self._tubes], dtype=bool)[self._of]
         own = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes]).reshape(-1, 3)[self._of]
         first, last, shift, of = start[new, :2], end[new, :2], own[new], self._of[new]
         if len(of) < 2:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.assembly.step import PartKind
 from tubeframe.geometry.path import Straight
-from tubeframe.geometry.vector import ORIGIN, Vec, X, Y, Z
+from tubeframe.geometry.vector import ORIGIN, Vec, X, Y, Z, any_square_to
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -18,11 +18,14 @@ if TYPE_CHECKING:
     from tubeframe.assembly.step import Operation
     from tubeframe.drawing.exploded.stages import Stage
     from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.joints.joint import Joint
 
 _AGAINST = -0.5
 """An offset more against that of what a part goes onto than this cosine does not add to it."""
 _ALONG = 0.94
 """A tube that comes within 20 degrees of its own axis would seem to slide along itself [cosine]."""
+_FAR = 3.0
+"""A fitting is drawn past its tube's end where that is no farther than so many times what parts are drawn apart."""
 _SMALL_PARTS = 0.6
 """Caps and feet are drawn so much less far off."""
 
@@ -78,8 +81,25 @@ class Offsets:
 
     def _own(self, operation: Operation, base: Vec) -> Vec:
         joint = self._book.joint_of.get(operation.part)
-        apart = self._apart * (_SMALL_PARTS if joint is not None and joint.is_end_piece else 1.0)
-        return self._aside(operation, base) * apart
+        if joint is None:
+            return self._aside(operation, base) * self._apart
+        if joint.is_end_piece:
+            return operation.direction * (self._apart * _SMALL_PARTS)
+        return self._off_its_tube(operation, joint)
+
+    def _off_its_tube(self, operation: Operation, joint: Joint) -> Vec:
+        """Return the way of a fitting; one that slides along a tube goes past its end, or aside where that is far."""
+        way = operation.direction
+        for entry in operation.into:
+            tube = next(str(u.tube) for u in joint.uses if u.port == entry.port)
+            path = self._book.piece_of[tube].path
+            if abs(way.dot(path.tangent(0.0))) < _ALONG or not all(isinstance(p, Straight) for p in path.pieces):
+                continue
+            out = max((end - joint.at).dot(way) for end in (path.start, path.end))
+            if out < _FAR * self._apart:
+                return way * (max(out, 0.0) + self._apart)
+            return self._outward(path.tangent(0.0), joint.at) * self._apart
+        return way * self._apart
 
     def _aside(self, operation: Operation, base: Vec) -> Vec:
         """Return the way a part comes; square to a tube that would seem to slide along itself."""
@@ -91,7 +111,11 @@ class Offsets:
         total = base + way * self._apart
         if total.length == 0.0 or abs(total.unit.dot(axis)) < _ALONG:
             return way
-        out = piece.path.point(piece.cut_length / 2.0) - self._centre
+        return self._outward(axis, piece.path.point(piece.cut_length / 2.0))
+
+    def _outward(self, axis: Vec, at: Vec) -> Vec:
+        """Return the axis of the frame square to a tube that leads the most out of the frame."""
+        out = at - self._centre
         square = [a for a in (Z, X, Y) if abs(a.dot(axis)) < 1.0 - _ALONG]
-        best = max(square or (Z.across(axis).unit,), key=lambda a: abs(out.dot(a)))
+        best = max(square or (any_square_to(axis),), key=lambda a: abs(out.dot(a)))
         return best if out.dot(best) >= 0.0 else -best

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 _APART, _LEAST, _MOST = 0.09, 90.0, 420.0
 """Two parts are drawn apart by this share of what is shown, within limits [mm]."""
-_LENGTHS = ((1.0, 1.0), (1.0, 1.7), (1.0, 0.6), (1.4, 1.0), (1.4, 0.6), (0.7, 1.0), (0.7, 1.7), (1.8, 1.0))
+_LENGTHS = ((1.0, 1.0), (1.0, 1.7), (1.0, 0.6), (1.4, 1.0), (1.4, 0.6), (0.7, 1.0), (0.7, 1.7), (1.8, 1.0), (0.45, 1.0))
 """Offsets are tried so much longer, and offsets on offsets so much longer again."""
 _BLURRED, _TURNED = 20.0, 1.5
 """What an offset counts that is not seen as one, and another viewpoint than before, beside a covered part."""
