@@ -11,7 +11,7 @@ from tubeframe.drawing.elevations.three_views import three_views
 from tubeframe.drawing.elevations.title_block import TitleBlock
 from tubeframe.drawing.elevations.view_set import ViewSet
 from tubeframe.drawing.full_size.layout import laid_out, layout, left_over_findings
-from tubeframe.drawing.sheets import sheets
+from tubeframe.drawing.sheets import label_sheets, sheets
 from tubeframe.drawing.views.part_book import part_book
 
 if TYPE_CHECKING:
@@ -81,3 +81,8 @@ class Drawings:
     def sheets(self) -> tuple[Sheet, ...]:
         """The shop sheets."""
         return sheets(self.design, self.book, self.views)
+
+    @cached_property
+    def labels(self) -> tuple[Sheet, ...]:
+        """Labels to cut out, one a piece."""
+        return label_sheets(self._design, self.book)

@@ -13,11 +13,12 @@ from typing import TYPE_CHECKING
 from tubeframe.errors import OutputError, Problem
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection
+    from collections.abc import Callable, Collection, Sequence
     from typing import BinaryIO
 
     from tubeframe.design import Design
     from tubeframe.drawing.drawings import Drawings
+    from tubeframe.drawing.model.sheet import Sheet
     from tubeframe.solids.model import Model
 
     Writer = Callable[["Build", BinaryIO], None]
@@ -34,10 +35,11 @@ class Format(StrEnum):
     CSV = "csv"
     FRAME = "frame"
     PREVIEW = "preview"
+    LABELS = "labels"
 
 
-EVERYTHING = tuple(f for f in Format if f not in (Format.FRAME, Format.PREVIEW))
-"""What is written when nothing is asked for; a text frame and pictures of the sheets only when they are."""
+EVERYTHING = tuple(f for f in Format if f not in (Format.FRAME, Format.PREVIEW, Format.LABELS))
+"""What is written when nothing is asked for; a text frame, pictures of the sheets and labels only when they are."""
 
 _PREVIEW_NAME = re.compile(r"preview-[1-9][0-9]*\.png")
 _PREVIEW_DPI = 100.0
@@ -191,11 +193,18 @@ def _layout(build: Build, target: BinaryIO) -> None:
 
 
 def _sheets(build: Build, target: BinaryIO) -> None:
+    _pages(build.drawings.sheets, "shop sheets", build.design.frame.name, target)
+
+
+def _labels(build: Build, target: BinaryIO) -> None:
+    _pages(build.drawings.labels, "labels", build.design.frame.name, target)
+
+
+def _pages(sheets: Sequence[Sheet], what: str, name: str, target: BinaryIO) -> None:
     from tubeframe._version import __version__
     from tubeframe.output.pdf import write_pdf
 
-    name, sheets = build.design.frame.name, build.drawings.sheets
-    write_pdf(sheets, target, title=f"{name}: shop sheets", author=f"tubeframe {__version__}", subject=name)
+    write_pdf(sheets, target, title=f"{name}: {what}", author=f"tubeframe {__version__}", subject=name)
 
 
 def _step(build: Build, target: BinaryIO) -> None:
@@ -220,6 +229,7 @@ _FILES: dict[str, tuple[Format | None, str, Writer]] = {
     "elevations.dxf": (Format.DXF, "elevations", _elevations),
     "layout.dxf": (Format.DXF, "full-size layout", _layout),
     "sheets.pdf": (Format.PDF, "shop sheets", _sheets),
+    "labels.pdf": (Format.LABELS, "labels", _labels),
     "model.step": (Format.STEP, "solid model", _step),
     "model.glb": (Format.GLB, "model to look at", _glb),
 }

@@ -11,6 +11,7 @@ from tubeframe.drawing.sheets.cover_page import cover_page
 from tubeframe.drawing.sheets.cut_page import cut_page
 from tubeframe.drawing.sheets.elevation_pages import elevation_pages
 from tubeframe.drawing.sheets.joint_pages import joint_pages
+from tubeframe.drawing.sheets.label_pages import label_pages
 from tubeframe.drawing.sheets.marking_pages import marking_pages
 from tubeframe.drawing.sheets.page_flow import Flow, Running
 from tubeframe.drawing.sheets.step_pages import step_pages
@@ -50,6 +51,13 @@ def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     joint_pages(flow, book)
     step_pages(flow, book, design.assembly, told_steps(design))
     take_down(flow, take_down_words(design))
+    return flow.sheets()
+
+
+def label_sheets(design: Design, book: PartBook) -> tuple[Sheet, ...]:
+    """Lay out the labels of all pieces."""
+    flow = Flow(_paper(design), _running(design))
+    label_pages(flow, design, book)
     return flow.sheets()
 
 
