@@ -10,7 +10,7 @@ from tubeframe.geometry.tolerance import LOWER_MM
 from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Collection, Mapping, Sequence
 
     from tubeframe.assembly.subframes import SubFrame
     from tubeframe.joints.joint import Joint, Jointed, JointId
@@ -59,8 +59,12 @@ class Diagonal:
     at_clamps: bool
 
 
-def flat_diagonal(flat: SubFrame, parts: Parts, jointed: Jointed) -> Diagonal | None:
+def flat_diagonal(
+    flat: SubFrame, parts: Parts, jointed: Jointed, here: Collection[JointId] | None = None
+) -> Diagonal | None:
     """Return the length of both diagonals between a flat sub-frame's sides; None when it has none.
+
+    `here` are the joints that are there when it is measured, else all.
 
     Taken between points that a tape reaches: on both tubes as far from their ends as the longer of what covers either,
     the same edge of each, which gives the same number as their middles.
@@ -69,20 +73,20 @@ def flat_diagonal(flat: SubFrame, parts: Parts, jointed: Jointed) -> Diagonal | 
     if sides is None:
         return None
     one, other = sides
-    (start, end), (start_too, end_too) = covered(one, jointed), covered(other, jointed)
+    (start, end), (start_too, end_too) = covered(one, jointed, here), covered(other, jointed, here)
     low, high = max(start, start_too), one.cut_length - max(end, end_too)
     length = one.path.point(low).distance(other.path.point(high))
     return Diagonal(length=length, at_clamps=max(start, end, start_too, end_too) > 0.0)
 
 
-def covered(piece: Piece, jointed: Jointed) -> tuple[float, float]:
-    """Return how much of a tube the fittings on its ends cover, from end A and from end B [mm]."""
-    joints = {j.id: j for j in jointed.joints}
+def covered(piece: Piece, jointed: Jointed, here: Collection[JointId] | None = None) -> tuple[float, float]:
+    """Return how much of a tube the fittings on its ends cover that are there, from end A and from end B [mm]."""
+    joints = {j.id: j for j in jointed.joints if here is None or j.id in here}
     return _covered(piece.end_a, joints), _covered(piece.end_b, joints)
 
 
 def _covered(end: PieceEnd, joints: Mapping[JointId, Joint]) -> float:
-    joint = joints[end.joint] if end.joint else None
+    joint = joints.get(end.joint) if end.joint else None
     if joint is None or joint.fitting is None or end.port is None:
         return 0.0
     port = joint.fitting.port(end.port)

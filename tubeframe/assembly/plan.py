@@ -138,7 +138,7 @@ class Planner:
         yield from (replace(_standing(lot), work=Work.BRACE) for lot in plan.lots if lot.is_bracing)
         yield Step(number=0, work=Work.TIGHTEN)
         yield from self._boards(plan)
-        if staked:
+        if any(model.is_anchored(t) for t in range(model.first_joint)):
             yield Step(number=0, work=Work.ANCHOR)
         caps = self._caps(plan)
         if caps:

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.fitting import PortRole
 from tubeframe.catalog.measured import ALL_SIZES
 from tubeframe.catalog.workshop import Bolts
 from tubeframe.fabrication.fixings import SCREWS, sold_length
@@ -113,12 +114,20 @@ def _fittings(fittings: Sequence[FittingCount], workshop: Workshop) -> Iterator[
         with_or_not = "with" if workshop.bolts is Bolts.INCLUDED else "without its"
         bolts = f", {with_or_not} {count.bolts} bolt{'s' if count.bolts > 1 else ''}" if count.bolts else ""
         yield Purchase(
-            item=f"{count.kind} for {count.tubes}{bolts}",
+            item=f"{count.kind}{_angle(count, workshop)} for {count.tubes}{bolts}",
             quantity=max(0, -have),
             unit="pcs",
             price=workshop.measured.value(count.kind, count.sizes, "price"),
             spare=max(0, _SPARE - max(0, have)),
         )
+
+
+def _angle(count: FittingCount, workshop: Workshop) -> str:
+    """Name the angle of a kind whose branch stands slanted and does not turn."""
+    kind = workshop.catalog.kind(count.kind)
+    angles = [round(kind.angle_of(p)) for p in kind.ports_of(PortRole.BRANCH)] if not kind.swings else []
+    slanted = [a for a in angles if a % 90]
+    return f", {slanted[0]}°," if slanted else ""
 
 
 def _on_hand(kind: str, sizes: Sizes, workshop: Workshop) -> int:

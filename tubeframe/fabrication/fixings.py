@@ -39,6 +39,7 @@ class Fixing:
     tube: str
     straps: int
     screw: float
+    through_strips: bool
 
 
 def fixings(frame: Frame, jointed: Jointed) -> tuple[Fixing, ...]:
@@ -51,7 +52,15 @@ def fixings(frame: Frame, jointed: Jointed) -> tuple[Fixing, ...]:
         for size in dict.fromkeys(sizes[b.tube] for b in own):
             on = [b for b in own if sizes[b.tube] == size]
             straps = sum(max(1, round((b.end - b.start) / STRAP_PITCH)) for b in on)
-            found.append(Fixing(board=board.id, tube=size, straps=straps, screw=_screw(board, on, boards)))
+            found.append(
+                Fixing(
+                    board=board.id,
+                    tube=size,
+                    straps=straps,
+                    screw=_screw(board, on, boards),
+                    through_strips=any(b.through for b in on),
+                )
+            )
     return tuple(found)
 
 

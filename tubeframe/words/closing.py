@@ -13,19 +13,14 @@ if TYPE_CHECKING:
 
 
 def closing_words(
-    new: Collection[TubeId],
-    there: Collection[TubeId],
-    rings: Sequence[Ring],
-    parts: Parts,
-    ended: Collection[tuple[JointId, TubeId]],
+    new: Collection[TubeId], closed: Sequence[Ring], parts: Parts, ended: Collection[tuple[JointId, TubeId]]
 ) -> tuple[str, ...]:
-    """Name the piece that closes each ring which the new tubes complete, given all tubes that are there then.
+    """Name the piece that closes each ring which the new tubes complete.
 
     `ended` are the tubes that end in a joint: one that is only clamped on from the side needs no sliding.
     """
     marks = {p.id: p.mark for p in parts.pieces}
-    closed = [r for r in rings if all(t in there for t in r.tubes) and any(t in new for t in r.tubes)]
-    slides: dict[str, dict[str, None]] = {}
+    slides: dict[tuple[str, bool], dict[str, None]] = {}
     stiff: dict[str, None] = {}
     for ring in closed:
         slides_in = [s for s in ring.slides if (s.joint, s.tube) in ended]
@@ -35,8 +30,13 @@ def closing_words(
         if slide is None:
             stiff[", ".join(dict.fromkeys(marks[t] for t in ring.tubes))] = None
         else:
-            slides.setdefault(marks[slide.tube], {})[marks[slide.along]] = None
+            slides.setdefault((marks[slide.tube], slide.tube in new), {})[marks[slide.along]] = None
     return (
         *(f"Nothing slides in the ring of {n}: try it before you tighten it." for n in stiff),
-        *(f"Closing piece: {m}; slide it along {' and '.join(a)} until it drops in." for m, a in slides.items()),
+        *(
+            f"Closing piece: {mark}; slide it along {' and '.join(along)} until it drops in."
+            if is_new
+            else f"Let {mark} slide along {' and '.join(along)} until the ring closes."
+            for (mark, is_new), along in slides.items()
+        ),
     )

@@ -8,6 +8,7 @@ from tubeframe.assembly.step import Hold, PartKind, Work
 from tubeframe.frame.member import EndKind
 from tubeframe.joints.keys import middle_of
 from tubeframe.words.listing import kind_word, plural
+from tubeframe.words.lying import stand_up_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -49,7 +50,7 @@ def _raised(raises: Sequence[Raising], design: Design, lists: Lists) -> Iterator
     free = tuple(r.sub_frame for r in raises if not r.into)
     if free:
         where = "in their places, side by side" if len(free) > 1 else "in its place"
-        yield f"Stand {lists.frames(free)} up {where}."
+        yield f"{stand_up_words(design, lists, free)} {where}."
     for raising in into:
         kinds = _kinds_of((e.joint for e in raising.into), design)
         name = lists.frames((raising.sub_frame,))
@@ -62,7 +63,12 @@ def _brought(run: Sequence[Operation], step: Step, design: Design, lists: Lists)
     fittings = [o for o in run if o.kind is PartKind.JOINT]
     if fittings:
         joints = tuple(j for j in step.joints if j in {o.part for o in fittings})
-        yield f"Put {lists.fittings(joints, 1)} on, at the stations marked."
+        tips = {j.id for j in design.jointed.joints if j.is_end_piece}
+        on_ends, on_marks = [j for j in joints if j in tips], [j for j in joints if j not in tips]
+        if on_ends:
+            yield f"Put {lists.fittings(on_ends, 1)} on the tubes' ends."
+        if on_marks:
+            yield f"Put {lists.fittings(on_marks, 1)} on, at the stations marked."
     sides: dict[tuple[str, bool], list[Operation]] = {}
     for operation in (o for o in run if o.kind is PartKind.MEMBER):
         opened = operation.opens and any(e.joint not in new for e in operation.into)

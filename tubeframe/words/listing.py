@@ -89,7 +89,10 @@ class Lists:
 
     def flat_check(self, step: Step) -> str:
         """Say by which numbers a sub-frame is square."""
-        found = flat_diagonal(self._flats[step.sub_frames[0]], self._design.parts, self._design.jointed)
+        name = step.sub_frames[0]
+        steps = (s for s in self._design.assembly.steps if s.number <= step.number and name in s.sub_frames)
+        here = {j for s in steps for j in s.joints}
+        found = flat_diagonal(self._flats[name], self._design.parts, self._design.jointed, here)
         if found is None:
             return "All tubes lie flat"
         return f"Both diagonals {self.length(found.length)}, {points_words(found.at_clamps)}"
@@ -97,7 +100,11 @@ class Lists:
 
 def points_words(at_clamps: bool) -> str:  # noqa: FBT001  both are said alike
     """Say between which points a diagonal is taken."""
-    return f"{'from clamp to clamp' if at_clamps else 'from tube to tube'}, the same edge on both"
+    return (
+        "crosswise, from where the tubes leave their end clamps"
+        if at_clamps
+        else "from cut end to cut end, the same edge on both"
+    )
 
 
 def kind_word(kind: str) -> str:

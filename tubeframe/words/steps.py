@@ -13,6 +13,7 @@ from tubeframe.words.cautions import all_cautions
 from tubeframe.words.closing import closing_words
 from tubeframe.words.joining import adding_words, head_words, keeping_words, waiting_words
 from tubeframe.words.listing import Lists
+from tubeframe.words.lying import mouths_words
 from tubeframe.words.whole import anchor_words, last_words, set_out_words, square_words
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
     from tubeframe.frame.caution import Caution
     from tubeframe.joints.joint import JointId, TubeId
-    from tubeframe.words.whole import Said
+from tubeframe.words.whole import Said
 
 HOME = "Ends home, clamps on marks"
 
@@ -63,13 +64,15 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
     """Put all steps into words, in the user's units."""
     steps = design.assembly.steps
     warned = _cautions_by_step(steps, all_cautions(design.frame))
-    closed = rings(design.jointed.tubes, design.jointed.joints)
+    closed = list(rings(design.jointed.tubes, design.jointed.joints))
     ended = {(j.id, u.tube) for j in design.jointed.joints for u in j.uses if u.end is not None}
     lists = Lists(design)
-    there: set[TubeId] = set()
+    there = _There(design)
     told: list[ToldStep] = []
     for step, cautions in zip(steps, warned, strict=True):
-        there.update(step.tubes)
+        new, here = there.after(step)
+        now = [r for r in closed if all(t in here for t in r.tubes)]
+        closed = [r for r in closed if r not in now]
         words = _words(step, design, lists)
         told.append(
             ToldStep(
@@ -84,7 +87,7 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
                 tool=tool_words(step, lists),
                 action=(
                     *words.action,
-                    *closing_words(step.tubes, there, closed, design.parts, ended),
+                    *closing_words(new, now, design.parts, ended),
                     *head_words(step, design),
                     *keeping_words(step, design, lists),
                 ),
@@ -94,6 +97,28 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
             )
         )
     return tuple(told)
+
+
+class _There:
+    """The tubes that are put together, step after step: of each frame on the floor, and of what stands."""
+
+    def __init__(self, design: Design) -> None:
+        self._pieces = design.parts.pieces
+        self._home = {m: f.id for f in design.assembly.flats for m in f.members}
+        self._lying: dict[str, set[TubeId]] = {}
+        self._standing: set[TubeId] = set()
+
+    def after(self, step: Step) -> tuple[set[TubeId], set[TubeId]]:
+        """Return the tubes that a step brings together, and all that hang together with them then."""
+        new = set(step.tubes)
+        if step.work is Work.FLAT:
+            for piece in (p for p in self._pieces if p.id in new):
+                self._lying.setdefault(self._home[piece.member], set()).add(piece.id)
+            return new, set().union(*(self._lying.get(name, set()) for name in step.sub_frames))
+        for raising in step.raises:
+            new |= self._lying.get(raising.sub_frame, set())
+        self._standing |= new
+        return new, self._standing
 
 
 def tool_words(step: Step, lists: Lists) -> str:
@@ -158,7 +183,7 @@ def _flat_words(step: Step, design: Design, lists: Lists) -> _Words:
     check = lists.flat_check(step) if last else HOME
     if first:
         title = f"Build {names} flat on the floor" + (", alike" if alike else "")
-        lay = f"Lay out {lists.tubes_each(step)}{lists.feet_down(step)}."
+        lay = f"Lay out {lists.tubes_each(step)}{lists.feet_down(step)}{mouths_words(design, step.sub_frames[0])}."
     else:
         title, lay = f"Go on with {names}", f"Lay in {lists.tubes_each(step)}, still on the floor."
     put = f"Put on {lists.fittings(step.joints, len(step.sub_frames))}{' for each' if alike else ''}."

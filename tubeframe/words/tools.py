@@ -23,7 +23,8 @@ def tool_list(design: Design) -> tuple[str, ...]:
     stakes = [s for size in sizes if (s := design.workshop.catalog.stake(size))]
     bits = [format_length(stakes[0].pin_diameter, units)] if stakes and stake_ends(design.parts) else []
     bits += [pilot_words(units)] if design.fabrication.fixings else []
-    longest = max(p.stick_length for p in design.parts.pieces)
+    diagonals = (f.diagonal for f in design.assembly.faces)
+    longest = max(*(p.stick_length for p in design.parts.pieces), *diagonals, 0.0)
     rows = [
         f"tube cutter or hacksaw for {', '.join(names)}",
         "deburring tool or round file",
@@ -35,6 +36,7 @@ def tool_list(design: Design) -> tuple[str, ...]:
         "hammer" if Tool.HAMMER in tools else "",
         "soft hammer" if Tool.SOFT_HAMMER in tools else "",
         f"drill with a {' and a '.join(bits)} bit" if Tool.DRILL in tools and bits else "",
+        "saw for the boards" if design.frame.panels else "",
         "screwdriver" if Tool.DRIVER in tools else "",
         "gloves and safety glasses",
     ]

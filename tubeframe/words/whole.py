@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.assembly.diagonals import floor_diagonal
+from tubeframe.catalog.fitting import OnFloor
 from tubeframe.fabrication.stakes import stake_ends, stake_lots
 
 if TYPE_CHECKING:
@@ -61,7 +62,19 @@ def square_words(design: Design, lists: Lists) -> Said:
 
 
 def anchor_words(design: Design, lists: Lists) -> Said:
-    """Say where the cross pins go."""
+    """Say where the cross pins go, or how flanges are fixed."""
+    flanges = [j for j in design.jointed.joints if j.fitting and j.fitting.kind.on_floor is OnFloor.BOLTED]
+    if not stake_ends(design.parts):
+        return Said(
+            title="Fix it in its place",
+            action=(
+                "Set it where it is to stand and square it there: both diagonals between the feet "
+                f"{lists.length(floor_diagonal(design.parts))}.",
+                f"Mark the holes of all {len(flanges)} flanges, drill, and bolt every flange down with what the buying "
+                "list names for it.",
+            ),
+            check="No flange lifts or turns by hand",
+        )
     stake = design.workshop.catalog.stake(design.frame.members[0].tube)
     hole = (
         f"{lists.length(stake.pin_diameter)} hole, {lists.length(stake.pin_height)}"

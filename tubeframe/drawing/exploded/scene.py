@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.assembly.lying import up_side
 from tubeframe.drawing.exploded.clutter import Clutter
 from tubeframe.drawing.exploded.guides import Guide, guides
 from tubeframe.drawing.exploded.naming import Names, names_of
@@ -113,21 +114,11 @@ def _ways(book: PartBook, stage: Stage, apart: float, before: View | None) -> li
 
 def _views(book: PartBook, stage: Stage, before: View | None) -> Sequence[View]:
     flat = stage.flat
-    views = STANDING_VIEWS if flat is None else lying_views(flat.plane, face_up=_faces_up(book, stage, flat.plane.z))
+    up = None if flat is None else up_side(flat, book.jointed, stage.standing | stage.new)
+    views = (
+        STANDING_VIEWS if flat is None or up is None else lying_views(flat.plane, face_up=up.dot(flat.plane.z) > 0.0)
+    )
     return (before, *(v for v in views if v != before)) if before in views else views
-
-
-def _faces_up(book: PartBook, stage: Stage, out: Vec) -> bool:
-    """Whether a sub-frame lies with its plane's own side up: so that more open mouths face up than down."""
-    here = stage.standing | stage.new
-    waiting = [
-        u.axis.dot(out)
-        for joint in book.joints
-        if joint.id in here
-        for u in joint.uses
-        if u.tube not in here and u.end is not None
-    ]
-    return sum(waiting) >= 0.0
 
 
 def _apart(bodies: Sequence[Body]) -> float:

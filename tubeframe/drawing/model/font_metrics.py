@@ -8,6 +8,8 @@ ligatures, so that a text is as wide as the sum of its signs.
 
 from __future__ import annotations
 
+import re
+
 UNITS_PER_EM = 2048.0
 CAP_UNITS = 1493.0
 """Height of the capitals, 0.729 em."""
@@ -62,6 +64,8 @@ _BOLD = (
 # fmt: on
 
 _WIDTHS = {False: dict(zip(_SIGNS, _REGULAR, strict=True)), True: dict(zip(_SIGNS, _BOLD, strict=True))}
+_COUNT = re.compile(r"\b(\d+) x ([A-Za-z])")
+"""A number of parts and their mark stay on one line."""
 _NO_SIGN = 1229
 """The box of both fonts that stands for a missing sign; taken for every sign that is not in the table."""
 
@@ -88,7 +92,9 @@ def wrap(text: str, width: float, cap_height: float, *, bold: bool = False) -> t
 def _filled(text: str, width: float, cap_height: float, *, bold: bool) -> list[str]:
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in _COUNT.sub("\\1\u00a0x\u00a0\\2", text).split(" "):
+        if not word:
+            continue
         longer = f"{line} {word}" if line else word
         if text_width(longer, cap_height, bold=bold) <= width:
             line = longer
@@ -97,7 +103,7 @@ def _filled(text: str, width: float, cap_height: float, *, bold: bool) -> list[s
             lines.append(line)
         *full, line = _cut(word, width, cap_height, bold=bold)
         lines += full
-    return [*lines, line] if line else lines
+    return [shown.replace("\u00a0", " ") for shown in ([*lines, line] if line else lines)]
 
 
 def _cut(word: str, width: float, cap_height: float, *, bold: bool) -> list[str]:

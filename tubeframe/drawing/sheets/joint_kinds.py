@@ -45,6 +45,12 @@ class JointKind:
         return (min(found, default=0.0), max(found, default=0.0))
 
     @property
+    def angles(self) -> tuple[int, ...]:
+        """The angles of its branches [degree]."""
+        kind = self.fitting.kind
+        return tuple(round(kind.angle_of(p)) for p in kind.ports_of(PortRole.BRANCH))
+
+    @property
     def has_branch(self) -> bool:
         """Whether a tube ends beside another one."""
         return not self.fitting.kind.is_sleeve and any(u.role is PortRole.BRANCH for u in self.shown.uses)

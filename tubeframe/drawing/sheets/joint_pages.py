@@ -121,7 +121,9 @@ def _words(book: PartBook, kind: JointKind) -> list[str]:
     bolts = {0: "no bolt", 1: "1 bolt each"}.get(kind.shown.bolts, f"{kind.shown.bolts} bolts each")
     number = len(kind.joints)
     pieces = "1 piece" if number == 1 else f"{number} pieces"
-    rows = [f"{pieces} for {kind.tubes}, {bolts}", f"{kind.about[:1].upper()}{kind.about[1:]}."]
+    slanted = [a for a in kind.angles if a % 90] if not kind.fitting.kind.swings else []
+    angle = f" {slanted[0]}° to the run." if slanted else ""
+    rows = [f"{pieces} for {kind.tubes}, {bolts}", f"{kind.about[:1].upper()}{kind.about[1:]}.{angle}"]
     if kind.has_branch:
         rows.append(_setback(book, kind))
     elif kind.fitting.kind.is_sleeve:

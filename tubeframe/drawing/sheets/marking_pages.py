@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
@@ -33,6 +34,8 @@ _CROWDED = 10
 _GAP = 3.0
 _LEAST = 95.0
 """The words before the marks and two rows of them [mm]."""
+_LEANS = 0.1
+"""A branch leans when the cosine of its angle to the run is more."""
 _DONE = ("cut", "deburred", "marked")
 
 
@@ -52,11 +55,7 @@ def marking_pages(flow: Flow, book: PartBook) -> None:
             "A tube that is bent is marked before it is bent, on the straight stick: its distances run from the rough "
             "end that becomes A, along the tube. What is cut off there after bending is in them.",
         )
-    paragraph(
-        flow,
-        "A clamp without a turn points to the inside of the bends, or on a straight tube the way clamp a does. "
-        "A turn is clockwise from there, looking along the tube from A to B.",
-    )
+    paragraph(flow, _turns(book))
     signs = {j.id: k.sign for k in joint_kinds(book) for j in k.joints}
     _clamp_edges(flow, book, signs)
     crowded = any(len(g.first.stations) > _CROWDED for g in book.parts.groups)
@@ -66,6 +65,36 @@ def marking_pages(flow: Flow, book: PartBook) -> None:
         for first in range(0, len(groups), a_row):
             _row(flow, groups[first : first + a_row], a_row, book, signs)
     flow.body = BODY
+
+
+def _turns(book: PartBook) -> str:
+    """Say how turns are counted and marked, for the tubes that have some."""
+    bent = any(g.first.bends for g in book.parts.groups)
+    start = "the inside of the bends, or on a straight tube " if bent else ""
+    sizes = dict.fromkeys(g.first.size for g in book.parts.groups if any(_turn(s) for s in g.first.stations))
+    quarters = ", ".join(
+        f"{format_length(math.pi * book.catalog.tube(s).outside / 4.0, book.units)} round {book.catalog.tube(s).name}"
+        for s in sizes
+    )
+    told = f"A clamp without a turn points {'to ' if bent else ''}{start}the way clamp a does."
+    if quarters:
+        told += f" A turn is clockwise from there, looking along the tube from A to B: 90° is {quarters}."
+    return told
+
+
+def _turn(station: Station) -> int:
+    return round(station.roll) % 360
+
+
+def _lean(station: Station, piece: Piece, book: PartBook) -> str:
+    """Say to which end a slanted branch leans."""
+    joint = book.joint_of[station.joint]
+    along = piece.path.tangent(station.from_a)
+    for use in joint.uses:
+        lean = use.axis.dot(along)
+        if use.tube != piece.id and use.role is PortRole.BRANCH and abs(lean) > _LEANS:
+            return f" leans to {'B' if lean > 0.0 else 'A'}"
+    return ""
 
 
 def _row(flow: Flow, groups: Sequence[PieceGroup], a_row: int, book: PartBook, signs: Mapping[JointId, str]) -> None:
@@ -148,8 +177,8 @@ def _about(group: PieceGroup, book: PartBook) -> str:
 
 def _station_text(number: int, station: Station, piece: Piece, book: PartBook, signs: Mapping[JointId, str]) -> str:
     sign = signs.get(station.joint) or kind_word(book.joint_of[station.joint].kind)
-    turned = round(station.roll) % 360
-    turn = f" turned {turned}°" if turned else ""
+    turned = _turn(station)
+    turn = _lean(station, piece, book) + (f" turned {turned}°" if turned else "")
     distance = format_length(piece.allowance_a + station.from_a, book.units)
     return f"{_LETTERS[number % 26]}  {distance}  {sign}{turn}"
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from tubeframe.geometry.extent import Extent
     from tubeframe.geometry.path import Path
     from tubeframe.geometry.units import Units
-    from tubeframe.joints.joint import BoltWay, Joint
+    from tubeframe.joints.joint import BoltWay, Joint, Jointed
     from tubeframe.parts.piece import Parts, Piece
 
 
@@ -31,6 +31,7 @@ class PartBook:
 
     members: tuple[Member, ...]
     parts: Parts
+    jointed: Jointed
     joints: tuple[Joint, ...]
     bolts: tuple[BoltWay, ...]
     boards: tuple[Panel, ...]
@@ -61,6 +62,7 @@ def part_book(design: Draft) -> PartBook:
     return PartBook(
         members=design.frame.members,
         parts=design.parts,
+        jointed=design.jointed,
         joints=joints,
         bolts=design.jointed.bolts,
         boards=boards,
