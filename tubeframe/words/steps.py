@@ -14,6 +14,7 @@ from tubeframe.words.closing import closing_words
 from tubeframe.words.joining import adding_words, head_words, keeping_words, waiting_words
 from tubeframe.words.listing import Lists
 from tubeframe.words.lying import mouths_words
+from tubeframe.words.together import Together
 from tubeframe.words.whole import anchor_words, last_words, set_out_words, square_words
 
 if TYPE_CHECKING:
@@ -67,7 +68,7 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
     closed = list(rings(design.jointed.tubes, design.jointed.joints))
     ended = {(j.id, u.tube) for j in design.jointed.joints for u in j.uses if u.end is not None}
     lists = Lists(design)
-    there = _There(design)
+    there = Together(design)
     told: list[ToldStep] = []
     for step, cautions in zip(steps, warned, strict=True):
         new, here = there.after(step)
@@ -97,28 +98,6 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
             )
         )
     return tuple(told)
-
-
-class _There:
-    """The tubes that are put together, step after step: of each frame on the floor, and of what stands."""
-
-    def __init__(self, design: Design) -> None:
-        self._pieces = design.parts.pieces
-        self._home = {m: f.id for f in design.assembly.flats for m in f.members}
-        self._lying: dict[str, set[TubeId]] = {}
-        self._standing: set[TubeId] = set()
-
-    def after(self, step: Step) -> tuple[set[TubeId], set[TubeId]]:
-        """Return the tubes that a step brings together, and all that hang together with them then."""
-        new = set(step.tubes)
-        if step.work is Work.FLAT:
-            for piece in (p for p in self._pieces if p.id in new):
-                self._lying.setdefault(self._home[piece.member], set()).add(piece.id)
-            return new, set().union(*(self._lying.get(name, set()) for name in step.sub_frames))
-        for raising in step.raises:
-            new |= self._lying.get(raising.sub_frame, set())
-        self._standing |= new
-        return new, self._standing
 
 
 def tool_words(step: Step, lists: Lists) -> str:
