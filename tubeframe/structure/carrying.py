@@ -111,6 +111,8 @@ def _verdict(study: Study, solved: Solved, case: Case, worst: Measure) -> Verdic
     value, notes = _finally(solved, case, worst), list(worst.notes)
     if worst.code is Code.STRENGTH:
         notes.append(Note(what=More.SECOND_ORDER))
+    if worst.code is Code.SAG and any(b.tube in worst.where for b in study.jointed.bearings):
+        notes.append(Note(what=More.BOARD_APART))
     if case.on_trial:
         notes.append(Note(what=More.CARRIES, value=_carries(study, solved, worst)))
     use = value / worst.limit if not worst.over else worst.limit / value

@@ -74,6 +74,7 @@ class More(StrEnum):
     GIVES_WAY = "gives way"
     TESTED = "tested"
     TURNS = "turns until the rest carries it"
+    BOARD_APART = "board apart"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -101,6 +101,8 @@ def remedy_words(verdict: Verdict, units: Units) -> str:
 def _against_folding(verdict: Verdict, units: Units) -> str:
     if verdict.knees:
         return f"solved again, this stops it: {knees_words(verdict.knees, units)}"
+    if verdict.outcome is Outcome.WARNING:
+        return ""
     return "no knee in a corner of its own stops it: give it another leg, fixed feet or a tie to a wall"
 
 
@@ -178,6 +180,7 @@ def note_words(note: Note, units: Units) -> str:
         More.SECOND_ORDER: "",
         More.GIVES_WAY: "it gives way before that",
         More.TESTED: "by your own pull test",
+        More.BOARD_APART: "the board's own stiffness is not counted on",
         More.TURNS: "the end turns a little there, and with it let go the rest still carries it",
     }[note.what]
 

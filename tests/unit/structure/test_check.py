@@ -320,6 +320,7 @@ def test_a_rail_with_joists_sags_from_leg_to_leg():
 
     assert sag.where == ("rail.front",)
     assert sag.limit == pytest.approx(length / 240.0)
+    assert [n.what for n in sag.notes] == [More.BOARD_APART]
     assert simple / 5.0 < sag.value < 1.2 * simple
 
 
