@@ -1,8 +1,10 @@
-"""Build every example of the gallery anew, and its index: `python -m tests.gallery.regenerate`."""
+"""Build the gallery's examples anew, all or those named, and its index: `python -m tests.gallery.regenerate`."""
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tubeframe.cli.request import Asked, TextFrame, read_request
 from tubeframe.design import Design, make_design, with_verdicts
@@ -11,21 +13,28 @@ from tubeframe.geometry.units import format_length
 from tubeframe.inputs.parameters_file import read_parameters
 from tubeframe.output.pdf import write_pdf
 from tubeframe.output.png import write_png
-from tubeframe.template.registry import shipped_template
+from tubeframe.template.registry import load_template, shipped_template
 from tubeframe.words.verdict_table import carried_words
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 GALLERY = Path(__file__).parents[2] / "gallery"
 
 
 def examples() -> list[Path]:
-    """Return the file that every example is built from, by the example's name: parameters or a text frame."""
-    return sorted((*GALLERY.glob("*/parameters.toml"), *GALLERY.glob("*/frame.toml")), key=lambda p: p.parent.name)
+    """Return the file that every example is built from, by its name: parameters, a text frame or its own template."""
+    kinds = ("*/parameters.toml", "*/frame.toml", "*/*.py")
+    return sorted((p for kind in kinds for p in GALLERY.glob(kind)), key=lambda p: p.parent.name)
 
 
 def design_of(path: Path) -> Design:
     """Design an example from its file."""
     if path.name == "frame.toml":
         asked = Asked(template=TextFrame(path=path), values={}, parameters_file=None, workshop_file=None, shop={})
+    elif path.suffix == ".py":
+        template = load_template(path)
+        asked = Asked(template=template, values={}, parameters_file=None, workshop_file=None, shop={})
     else:
         template = shipped_template(read_parameters(path).template)
         asked = Asked(template=template, values={}, parameters_file=path, workshop_file=None, shop={})
@@ -36,7 +45,7 @@ def design_of(path: Path) -> Design:
 
 def _shows(path: Path) -> str:
     """Return what an example shows: its file's first line."""
-    return path.read_text(encoding="utf-8").splitlines()[0].removeprefix("# ")
+    return path.read_text(encoding="utf-8").splitlines()[0].removeprefix("# ").strip('".')
 
 
 def index() -> str:
@@ -44,7 +53,8 @@ def index() -> str:
     parts = [
         "# Gallery",
         "",
-        "Every example is built from its `parameters.toml`, or from a text frame; sheets and pictures are generated.",
+        "Every example is built from its `parameters.toml`, a text frame or a template of its own. Sheets and pictures "
+        "are generated.",
         "",
     ]
     for path in examples():
@@ -67,9 +77,9 @@ def index() -> str:
     return "\n".join(parts)
 
 
-def regenerate() -> None:
-    """Write sheets, picture and index."""
-    for path in examples():
+def regenerate(names: Sequence[str] = ()) -> None:
+    """Write sheets and pictures of the examples of some names, of all where none is named; and the index."""
+    for path in (p for p in examples() if not names or p.parent.name in names):
         pages = Drawings(design_of(path)).sheets
         name = path.parent.name
         with (path.parent / "sheets.pdf").open("wb") as target:
@@ -80,4 +90,4 @@ def regenerate() -> None:
 
 
 if __name__ == "__main__":
-    regenerate()
+    regenerate(sys.argv[1:])
