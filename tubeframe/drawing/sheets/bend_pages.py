@@ -17,7 +17,7 @@ from tubeframe.drawing.sheets.page_flow import page_room
 from tubeframe.fabrication.bending.alike import bent_alike, flat_runs
 from tubeframe.fabrication.bending.marks import SetBy
 from tubeframe.frame.caution import Moment
-from tubeframe.geometry.units import format_length
+from tubeframe.geometry.units import format_length, format_number
 from tubeframe.words.bending import (
     chalk_words,
     degrees,
@@ -222,15 +222,16 @@ class _Entry:
         """List where clamps go, along the straight tube from its rough end A."""
         units = self._book.units
         rows = [
-            f"{g.mark}:  {',  '.join(format_length(s.from_a + sheet.trim_a, units) for s in g.first.stations)}"
+            f"{g.mark}:  {',  '.join(format_number(s.from_a + sheet.trim_a, units) for s in g.first.stations)}"
             for g, sheet in zip(self._groups, self._sheets, strict=True)
             if g.first.stations
         ]
         if not rows:
             return
         paragraph(flow, "Clamps from rough end A:", bold=True)
+        cap = BODY if max(text_width(row, BODY) for row in rows) <= flow.width else SMALL
         for row in rows:
-            paragraph(flow, row)
+            paragraph(flow, row, cap=cap)
 
 
 def _side_by_side(flow: Flow, width: float, left: Sequence[Fill], right: Sequence[Fill]) -> None:

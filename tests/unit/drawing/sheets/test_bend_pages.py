@@ -107,7 +107,7 @@ def test_clamps_are_given_along_the_straight_tube_from_its_rough_end():
     inches = [s.from_a / 25.4 for s in group.first.stations]
 
     assert inches[0] == pytest.approx(3.0)
-    assert f'{group.mark}: 5", ' in _words(design)
+    assert f"{group.mark}: 5, " in _words(design)
 
 
 @pytest.mark.parametrize("units", ["in", "mm"])
