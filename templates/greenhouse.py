@@ -344,22 +344,24 @@ def _ends(
         for name, y in (("front", stations[0]), ("back", stations[-1]))
     )
     wanted = evened(p.width, STUD_BAY)
-    back.studs(frame, wanted, shop)
-    _threshold(frame, p, shop)
     opening = _doorway(frame, p, front, shop) if p.closed is Ends.DOOR else None
-    if opening is None:
-        front.studs(frame, wanted, shop)
-        return []
-    off, width, height = opening
-    front.studs(frame, [w for w in wanted if w > off + STUD_BAY / 2.0], shop)
-    return [(width, height)]
+    beside = wanted if opening is None else [w for w in wanted if w > opening[0] + STUD_BAY / 2.0]
+    studs = len(back.studs(frame, wanted, shop)) + len(front.studs(frame, beside, shop)) + 2 * (opening is not None)
+    if studs:
+        _threshold(frame, p, shop, studs)
+    return [] if opening is None else [opening[1:]]
 
 
-def _threshold(frame: FrameBuilder, p: GreenhouseParameters, shop: Shop) -> None:
+def _threshold(frame: FrameBuilder, p: GreenhouseParameters, shop: Shop, studs: int) -> None:
     """Buy what the studs stand on: they cannot be slipped over stakes under a hoop that stands."""
-    frame.supply(f"threshold across an end: treated board 2 x 6, {shop.show(p.width)}, pegged to the ground", 2)
-    frame.supply("screw for a stud's base flange, into its threshold", 3 * 2 * 2 * len(evened(p.width, STUD_BAY)))
-    frame.fact("Thresholds", "let a board into the ground across each end, its top level with it; studs are screwed on")
+    frame.supply(f"threshold across an end: treated board 2 x 6, {shop.show(p.width)}", 2)
+    frame.supply("ground screw or driven anchor for a threshold, beside each stud, with its bolt", studs)
+    frame.supply("screw for a stud's base flange, into its threshold", 3 * studs)
+    frame.fact(
+        "Thresholds",
+        "let a board into the ground across each end, its top level with it, and anchor it beside every stud: in wind "
+        "a stud pulls up harder than a leg. Studs are screwed on",
+    )
 
 
 def _doorway(

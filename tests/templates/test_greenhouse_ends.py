@@ -150,3 +150,13 @@ def test_the_pieces_of_film():
 def test_a_greenhouse_with_a_door_goes_together_and_holds_no_warning():
     design = design_of("greenhouse")
     assert [f.code for f in design.findings if f.severity is not Severity.INFO] == []
+
+
+@pytest.mark.parametrize(("values", "studs"), [({}, 4), ({"width": "14ft", "tube": "emt-1", "height": "10ft"}, 8)])
+def test_thresholds_are_anchored_beside_every_stud(values, studs):
+    """8 ft in bays of 4 ft at most: two studs or jambs an end; 14 ft: four."""
+    frame = frame_of("greenhouse", **values)
+    assert sum(1 for m in frame.members if m.id.startswith(("stud", "jamb"))) == studs
+    bought = {s.item.split(",")[0]: s.quantity for s in frame.supplies}
+    assert bought["ground screw or driven anchor for a threshold"] == studs
+    assert bought["screw for a stud's base flange"] == 3 * studs
