@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from tubeframe.structure.verdict import Outcome
 from tubeframe.words.additions import addition_words
 from tubeframe.words.verdicts import rounded
 
@@ -35,11 +36,13 @@ def trial_lines(trials: Sequence[Trial], units: Units) -> list[str]:
     for t in trials:
         parts = [f"--{name} {value}" for name, value in t.changes] + [addition_words(a, units) for a in t.added]
         what = ", and ".join(parts) or "as asked"
-        governs = "nothing is used" if t.worst is None else f"{t.worst.code.value} at {_share(t.worst)} of its limit"
+        governs = "nothing is used" if t.worst is None else _governing(t.worst)
         sign = "takes it:" if t.chosen else "passes:  " if t.passes else "fails:   "
         lines.append(f"  {sign} {what}: {t.sticks} sticks, {governs}")
     return ["tried, each solved again:", *lines] if lines else []
 
 
-def _share(verdict: Verdict) -> str:
-    return "?" if verdict.ratio is None else f"{verdict.ratio:.2f}"
+def _governing(verdict: Verdict) -> str:
+    share = "?" if verdict.ratio is None else f"{verdict.ratio:.2f}"
+    warning = ", only a warning" if verdict.outcome is Outcome.WARNING else ""
+    return f"{verdict.code.value} at {share} of its limit{warning}"
