@@ -21,6 +21,7 @@ from tubeframe.template import (
     Moment,
     PanelUse,
     Plot,
+    PostBraces,
     Problem,
     Severity,
     Shop,
@@ -36,10 +37,7 @@ from tubeframe.template import (
     a_tube_size,
     boxes,
     carries,
-    clear_above,
-    clear_below,
     cut_outs,
-    diagonal,
     lay_slats,
     on_run,
     over,
@@ -48,7 +46,6 @@ from tubeframe.template import (
     recesses_over,
     slat_thickness,
     some_lengths,
-    step_past,
 )
 
 TEE, SIDE_TEE, SIDE_CROSS, CROSS = "tee", "side-outlet-tee", "side-outlet-cross", "cross"
@@ -266,52 +263,17 @@ def _level(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, n: in
 
 
 def _braces(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, rails: list[MemberId]) -> None:
-    """Brace the first bay behind, in zigzag, and both ends outside; braces pass the rails untied."""
-    offset, over = shop.fitting(SWIVEL, p.tube).offset, shop.fitting(SWIVEL, p.tube).overhang
-    a, b, y = at.posts[0], at.posts[1], at.back + offset
-    taken = sorted(z - low for z in at.levels for low in {0.0, at.lower})
+    """Brace the first bay behind, and both ends outside; laid over rails leave room at the ends in one bay only."""
+    taken = tuple(sorted(z - low for z in at.levels for low in {0.0, at.lower}))
+    heights = (taken[0], taken[-1])
     if p.back_braces is YesNo.YES:
-        zigzag = _zigzag(b - a, taken, p, shop)
-        sides = ((a, b), (b, a))
-        for n, (low, high) in enumerate(zigzag):
-            start, end = sides[n]
-            name = f"brace.back.{n + 1}"
-            diagonal(frame, name, Vec(start, y, low), Vec(end, y, high), over, rails)
-        taken += [z for brace in zigzag for z in brace]
+        behind = PostBraces(tube=p.tube, taken=taken, rails=rails)
+        taken += behind.zigzag(frame, (at.posts[0], at.posts[1]), at.back, shop)
     if p.end_braces is YesNo.YES:
-        _end_braces(frame, p, shop, at, taken, rails)
-
-
-def _zigzag(width: float, taken: list[float], p: ShelfParameters, shop: Shop) -> list[tuple[float, float]]:
-    """Return the low and the high end of two braces that zigzag, or of one where the levels leave no room for two."""
-    lowest, highest = taken[0], taken[-1]
-    over = shop.fitting(SWIVEL, p.tube).overhang
-    room = step_past(shop, p.tube, SWIVEL, Vec(width, 0.0, (highest - lowest) / 2.0))
-    bottom, top = clear_above(lowest, taken, room), clear_below(highest, taken, room)
-    step = step_past(shop, p.tube, SWIVEL, Vec(width, 0.0, (top - bottom) / 2.0)) + over
-    middle = clear_below((bottom + top - step) / 2.0, taken, room)
-    above = clear_above(middle + step, taken, room)
-    if lowest < bottom < middle - room and above + room < top < highest:
-        return [(bottom, middle), (above, top)]
-    return [(bottom, top)] if lowest < bottom < top - room and top < highest else []
-
-
-def _end_braces(
-    frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, taken: list[float], rails: list[MemberId]
-) -> None:
-    """Brace both ends from the front posts' feet to the back posts' tops; laid over rails leave room in one bay only.
-
-    A steep brace goes on past its clamps: it keeps off the others by what it needs to pass them.
-    """
-    swivel = shop.fitting(SWIVEL, p.tube)
-    low, high = (at.levels[0], at.levels[1] - at.lower) if p.topology is Topology.LAID_OVER else (taken[0], max(taken))
-    way = Vec(0.0, at.back - at.front, high - low)
-    room = max(shop.pitch(SWIVEL, SIDE_TEE, p.tube), step_past(shop, p.tube, SWIVEL, way))
-    bottom, top = clear_above(low, taken, room), clear_below(high, taken, room)
-    if top - bottom < at.back - at.front or bottom < low or top > high:
-        return
-    for hand, x in (("left", at.left - swivel.offset), ("right", at.right + swivel.offset)):
-        diagonal(frame, f"brace.{hand}", Vec(x, at.front, bottom), Vec(x, at.back, top), swivel.overhang, rails)
+        if p.topology is Topology.LAID_OVER:
+            heights = (at.levels[0], at.levels[1] - at.lower)
+        sides, depth = (at.left, at.right), (at.front, at.back)
+        PostBraces(tube=p.tube, taken=taken, rails=rails).ends(frame, sides, depth, heights, shop)
 
 
 def _deck(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, n: int, z: float) -> None:

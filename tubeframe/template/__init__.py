@@ -37,6 +37,7 @@ from tubeframe.template.layout.end_wall import EndWall, evened
 from tubeframe.template.layout.feet import Foot
 from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out
 from tubeframe.template.layout.loads import carries, pushed_at, worked_on
+from tubeframe.template.layout.post_braces import PostBraces
 from tubeframe.template.layout.profile import Place, Profile, gable, gothic_arch, round_hoop, segmental_hoop
 from tubeframe.template.layout.seat import Standing, cut_outs, on_ends, on_run, recesses_over, strips_along_x
 from tubeframe.template.layout.shapes import BEND_ANGLES, Shape
@@ -93,6 +94,7 @@ __all__ = [
     "Place",
     "Plot",
     "Pocket",
+    "PostBraces",
     "Problem",
     "Profile",
     "Recess",
