@@ -9,15 +9,25 @@ import pytest
 
 from tests.building import design_of_text
 from tubeframe.catalog.rules import takes_fitting
+from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.geometry.closest import approaches, gap_to, nearest_on
 from tubeframe.geometry.corners import through
 from tubeframe.geometry.path import line
 from tubeframe.geometry.tolerance import WIDE_ARC_MM
 from tubeframe.geometry.vector import Vec
+from tubeframe.template.shop import Shop
 
 D = 23.4188
 OUT = D + 4.7625
 """Between the middles of two tubes of 3/4 in a coupler [mm]."""
+
+
+def test_a_template_may_ask_what_sits_on_an_arc():
+    """A coupler's grip of 1.875 in: 47.6^2 / 4.8 = 472.5 mm; a sleeve of 3 D: 70.26^2 / 4.8 = 1028.4 mm."""
+    shop = Shop(workshop=generic_workshop())
+
+    assert shop.fitting("right-angle-coupler", "emt-3/4").least_arc == pytest.approx(472.5, abs=0.5)
+    assert shop.fitting("sleeve-coupler", "emt-3/4").least_arc == pytest.approx(1028.4, abs=0.5)
 
 
 def _bow(radius, leg=400.0):

@@ -66,9 +66,14 @@ def off_bend(held: float) -> float:
     return held + BEND_CLEARANCE
 
 
+def least_arc(length: float) -> float:
+    """Return the least radius of an arc that a fitting sits on: over its length the tube bows by L^2/(8 R) [mm]."""
+    return length**2 / (8.0 * _CLAMP_GIVE)
+
+
 def takes_fitting(radius: float, length: float) -> bool:
-    """Whether a fitting sits on an arc as on a straight: over its length the tube bows by L^2/(8 R) at most [mm]."""
-    return length**2 / (8.0 * radius) <= _CLAMP_GIVE
+    """Whether a fitting of a length sits on an arc as on a straight [mm]."""
+    return radius >= least_arc(length)
 
 
 def sleeve_off_fitting(held: float, sleeve: float, tool_gap: float) -> float:

@@ -22,7 +22,7 @@ class FittingSizes:
     `body_radius`: of the body round a tube; `ears`: from a tube's middle to where its ears end; `grip`: held on a
     run; `offset`: between the runs of a coupler (0 without); `overhang`: least length of a run past the middle;
     `off_bend`: middle on a run to the nearest bend's start; `stands`: from the floor to where an end piece lets go of
-    its tube (0 for others).
+    its tube (0 for others); `least_arc`: radius of the tightest arc that it sits on, a sleeve's by its length.
     """
 
     setback: float
@@ -34,6 +34,7 @@ class FittingSizes:
     overhang: float
     off_bend: float
     stands: float
+    least_arc: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +73,7 @@ class Shop:
             overhang=self.workshop.end_overhang(found, size),
             off_bend=rules.off_bend(grip / 2.0),
             stands=sized.held_at_end if found.on_floor else 0.0,
+            least_arc=rules.least_arc(self._sleeve_length(tube) if found.is_sleeve else grip),
         )
 
     def bend_radius(self, tube: str) -> float:
