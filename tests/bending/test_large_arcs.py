@@ -20,6 +20,7 @@ from tubeframe.frame.document import frame_from_document
 from tubeframe.geometry.small_bends import arc_corners, fewest_bends, straight_between
 from tubeframe.geometry.vector import Vec
 from tubeframe.template.shop import Shop
+from tubeframe.words.tools import tool_list
 
 INCH = 25.4
 D = 0.922
@@ -234,3 +235,15 @@ def test_an_end_too_short_to_trim_is_told():
 
     assert words_of(finding).where == "T1, end B"
     assert '1 7/16" of straight' in words_of(finding).message
+
+
+def test_the_tools_are_those_that_the_bends_take():
+    def tools(made):
+        return [t for t in tool_list(made) if any(w in t for w in ("bender", "form", "chalk"))]
+
+    assert tools(design(quarter(R))) == ["bender for EMT 3/4", "chalk line"]
+    assert tools(design(quarter(48))) == [
+        "board for the form, as thick as the tube (layout.dxf), and screws",
+        "chalk line",
+    ]
+    assert tools(design(quarter(48), {"arcs": "rolled"})) == ["chalk line"]

@@ -10,7 +10,7 @@ from tubeframe.frame.node import TubeEnd
 from tubeframe.geometry.units import INCH_MM, Units, format_exact, format_length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping, Sequence
 
     from tubeframe.fabrication.bending.checks import Check
     from tubeframe.fabrication.bending.forms import Form
@@ -163,6 +163,16 @@ def trial_words(tool: BendTool, units: Units) -> Iterator[str]:
 
 def _past(tool: BendTool) -> str:
     return degrees(tool.reading(90.0, tool.shoe))
+
+
+def bending_tools(sheets: Sequence[BendSheet], names: Mapping[str, str]) -> Iterator[str]:
+    """List what tubes are bent with, by the names of their sizes; what is rolled is rolled elsewhere."""
+    used = {by: dict.fromkeys(s.tube for s in sheets if any(m.set_by is by for m in s.bends)) for by in SetBy}
+    yield from (f"bender for {names[tube]}" for tube in used[SetBy.ARROW])
+    if used[SetBy.FORM]:
+        yield "board for the form, as thick as the tube (layout.dxf), and screws"
+    if sheets:
+        yield "chalk line"
 
 
 def form_words(form: Form, number: int, units: Units) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from tubeframe.assembly.step import Tool
 from tubeframe.fabrication.stakes import stake_ends
 from tubeframe.geometry.units import format_length
+from tubeframe.words.bending import bending_tools
 from tubeframe.words.boards import pilot_words
 
 if TYPE_CHECKING:
@@ -19,7 +20,6 @@ def tool_list(design: Design) -> tuple[str, ...]:
     bolt, units = design.workshop.catalog.bolt, design.workshop.units
     sizes = dict.fromkeys(p.size for p in design.parts.pieces)
     names = [design.workshop.catalog.tube(s).name for s in sizes]
-    bent = dict.fromkeys(design.workshop.catalog.tube(p.size).name for p in design.parts.pieces if p.bends)
     stakes = [s for size in sizes if (s := design.workshop.catalog.stake(size))]
     bits = [format_length(stakes[0].pin_diameter, units)] if stakes and stake_ends(design.parts) else []
     bits += [pilot_words(units)] if design.fabrication.fixings else []
@@ -30,7 +30,7 @@ def tool_list(design: Design) -> tuple[str, ...]:
         "deburring tool or round file",
         f"tape, at least {format_length(longest, units)}",
         "marker",
-        *(f"bender for {name}" for name in bent),
+        *bending_tools(design.fabrication.bend_sheets, {s: design.workshop.catalog.tube(s).name for s in sizes}),
         f"hex key {bolt.hex_key:g} mm" if Tool.KEY in tools else "",
         "string" if Tool.STRING in tools else "",
         "hammer" if Tool.HAMMER in tools else "",
