@@ -373,7 +373,7 @@ MUTATIONS = (
         ("sticks in the garage are bought", "for s in plan.sticks if not s.on_hand)", "for s in plan.sticks)"),
         (
             "a price for one taken for all",
-            "known = [p.price * p.quantity for p in purchases",
+            "known = [p.price * (p.quantity + p.spare) for p in purchases",
             "known = [p.price for p in purchases",
         ),
     ),
@@ -395,8 +395,8 @@ MUTATIONS = (
         ("a rod goes on into the bend", "*(s - BEND_CLEARANCE for s in found)", "*(s + 1000.0 for s in found)"),
     ),
     *_in(
-        "drawing/sheets/cut_page.py",
-        ("kerf not in the drawn stick", "x += width + stick.kerf * scale", "x += width"),
+        "fabrication/cutting/plan.py",
+        ("kerf not in the drawn stick", "at + self.kerf + length", "at + length"),
     ),
     *_in(
         "drawing/full_size/marking_strips.py",
@@ -412,13 +412,57 @@ MUTATIONS = (
         ),
     ),
     *_in(
-        "drawing/sheets/step_scene.py",
+        "drawing/exploded/guides.py",
         (
             "a guide to the fitting's first port",
-            "at = _port_point(joint, use.port)",
-            "at = _port_point(joint, joint.uses[0].port)",
+            "end=meeting(joint, entry.port) + offsets.get(other, ORIGIN),",
+            "end=meeting(joint, joint.uses[0].port) + offsets.get(other, ORIGIN),",
         ),
         ("a guide to the fitting's middle", "sized.middle + sized.axis * sized.setback", "sized.middle"),
+    ),
+    *_in(
+        "drawing/exploded/offsets.py",
+        (
+            "new tubes drawn where they stand",
+            "return self._aside(operation, base) * self._apart",
+            "return ORIGIN",
+        ),
+    ),
+    *_in(
+        "drawing/exploded/stages.py",
+        (
+            "what lies on the floor is drawn as standing",
+            "raised = {r.sub_frame: built[r.sub_frame] for r in step.raises}",
+            "raised = built",
+        ),
+    ),
+    *_in(
+        "assembly/lying.py",
+        ("open mouths down on the floor", "return out if sum(", "return -out if sum("),
+    ),
+    *_in(
+        "assembly/diagonals.py",
+        (
+            "a diagonal from a fitting that is not there yet",
+            "joints = {j.id: j for j in jointed.joints if here is None or j.id in here}",
+            "joints = {j.id: j for j in jointed.joints}",
+        ),
+    ),
+    *_in(
+        "drawing/sheets/marking_pages.py",
+        (
+            "a strip on a sheet from end B",
+            "at = start + station.from_a * scale",
+            "at = right - station.from_a * scale",
+        ),
+    ),
+    *_in(
+        "fabrication/fixings.py",
+        (
+            "a screw as long as the board",
+            "return board.thickness + min(strips) - _SHORTER",
+            "return board.thickness * 2.0",
+        ),
     ),
     *_in(
         "assembly/step.py",

@@ -69,6 +69,9 @@ def test_a_guide_runs_from_a_tubes_drawn_end_to_the_fitting_that_takes_that_end(
             joint = book.joint_of[guide.to]
             use = next(u for u in joint.uses if u.tube == guide.part)
             end = guide.end - scene.offsets.get(guide.to, ORIGIN)
+            path = book.piece_of[guide.part].path
+            if len(path.pieces) == 1:  # the end lies on the tube's own middle line
+                assert (end - path.start).across(path.tangent(0.0)).length < 0.6
             assert end.distance(joint.at) < 80.0
             if use.role is PortRole.BRANCH and guide.part in scene.stage.added:
                 piece = book.piece_of[guide.part]
