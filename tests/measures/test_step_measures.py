@@ -12,13 +12,28 @@ LEAST_SEEN, MOST_TUBES, MOST_MARKS, MOST_OVERLAP, MOST_CROSSED = 0.5, 4, 2, 0.05
 
 KNOWN: dict[str, set[tuple[int, str]]] = {
     "backyard-greenhouse": {(9, "M7"), (11, "M6"), (12, "M7"), (15, "M7")},
+    "barrel-stand": {(5, "M1"), (5, "M7")},
     "market-stand": {(8, "M7")},
+    "market-tunnel": {
+        (7, "M7"),
+        (8, "M6"),
+        (8, "M7"),
+        (12, "M7"),
+        (13, "M7"),
+        (16, "M7"),
+        (20, "M6"),
+        (22, "M6"),
+        (24, "M1"),
+        (24, "M7"),
+        (28, "M7"),
+    },
     "metric-desk": {(4, "M6")},
     "pantry-shelf": {(9, "M7")},
     "pointed-greenhouse": {(4, "M7"), (6, "M7"), (11, "M7"), (12, "M7"), (15, "M1")},
     "potting-bench": {(11, "M7")},
     "rafter-house": {(2, "M6"), (12, "M7"), (13, "M6"), (13, "M7"), (14, "M7"), (16, "M7"), (19, "M1"), (19, "M7")},
     "repair-bench": {(13, "M7"), (14, "M1"), (14, "M7")},
+    "rolling-bench": {(5, "M7"), (11, "M7")},
     "seedling-tunnel": {(5, "M7"), (10, "M7"), (13, "M7")},
     "tote-rack": {(1, "M6"), (6, "M7"), (8, "M7")},
 }
