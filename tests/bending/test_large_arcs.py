@@ -106,6 +106,12 @@ def test_more_bends_than_a_bender_gets_hold_of_are_refused():
         design(quarter(8, bends=6))
 
 
+@pytest.mark.parametrize("count", [1, "fewest"])
+def test_an_arc_tighter_than_the_shoe_is_not_made_of_its_bends(count):
+    with pytest.raises(InputError, match=r"5\.000 in is tighter than the bender's 5\.539 in"):
+        design(quarter(5.0, bends=count))
+
+
 @pytest.mark.parametrize("value", [0, -1, 2.5, True, "some", 91])
 def test_a_number_of_bends_that_is_none_is_told(value):
     with pytest.raises(InputError, match="is not a number of bends; write 9, or 'fewest'"):

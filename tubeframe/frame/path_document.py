@@ -7,13 +7,13 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.bender_document import too_tight
-from tubeframe.catalog.rules import LEAST_BETWEEN_BENDS, MOST_BULGE
+from tubeframe.catalog.rules import LEAST_BETWEEN_BENDS, MOST_BULGE, is_on_shoe
 from tubeframe.errors import BendError, nearest_name
 from tubeframe.frame.panel_document import read_point
 from tubeframe.geometry.corners import through
 from tubeframe.geometry.small_bends import arc_corners, fewest_bends, straight_between
 from tubeframe.geometry.tolerance import EXACT_MM
-from tubeframe.geometry.units import format_length
+from tubeframe.geometry.units import format_exact, format_length
 from tubeframe.geometry.vector import angle_deg
 
 if TYPE_CHECKING:
@@ -109,6 +109,11 @@ def _made(row: UserTable, place: tuple[Vec, Corner, Vec], bendable: Bendable) ->
     before, corner, after = place
     turn = angle_deg(corner.at - before, after - corner.at)
     if corner.bends is None or turn < 1.0:
+        return (corner.at,)
+    if corner.radius < bendable.shoe and not is_on_shoe(corner.radius, bendable.shoe):
+        radius, shoe = (format_exact(v, row.units) for v in (corner.radius, bendable.shoe))
+        message = f"an arc of {radius} is tighter than the bender's {shoe}: it cannot be made of its bends"
+        row.wrong(f"{corner.key}.bends", message, "give a larger radius")
         return (corner.at,)
     bends = corner.bends or fewest_bends(turn, corner.radius, bendable.shoe, MOST_BULGE)
     straight = straight_between(turn, corner.radius, bendable.shoe, bends)
