@@ -46,7 +46,12 @@ def _moved(document, change, rename=lambda name: name):
         for k, v in document.items()
         if k not in {"panel", "member", "sized_by", "fact", "caution", "supply", "load", "cover"}
     }
-    return {**kept, "member": rows}
+    wishes = [{**w, "at": point(w["at"])} for w in document.get("joint", [])]
+    groups = [
+        {**g, "members": [rename(m) for m in g["members"]], "turns_on": rename(g["turns_on"])}
+        for g in document.get("group", [])
+    ]
+    return {**kept, "member": rows, "joint": wishes, "group": groups}
 
 
 def cut_list(document):

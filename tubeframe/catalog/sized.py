@@ -186,16 +186,17 @@ class SizedFitting:
             return (Cylinder(start=below, end=ORIGIN, radius=plate), skirt)
         return (*self._raised(port, plate), skirt)
 
-    def _raised(self, port: SizedPort, wide: float) -> tuple[Cylinder, Cylinder]:
-        """Return what a high piece stands on, a plate or a wheel, and the stem between that and its tube."""
+    def _raised(self, port: SizedPort, wide: float) -> tuple[Cylinder, ...]:
+        """Return what a high piece stands on, a plate or a wheel, its stem, and what closes its skirt."""
         floor, stem = port.axis * -self.thickness, port.outside * _STEM
+        closing = Cylinder(start=port.axis * -self.plate, end=ORIGIN, radius=port.outside / 2.0 + self.end_shell)
         if self.kind.on_floor is OnFloor.ROLLING:
             half = port.up * (wide / 3.0)
             hub = floor + port.axis * wide
             wheel = Cylinder(start=hub - half, end=hub + half, radius=wide)
-            return wheel, Cylinder(start=hub, end=ORIGIN, radius=stem)
+            return wheel, Cylinder(start=hub, end=ORIGIN, radius=stem), closing
         top = floor + port.axis * self.plate
-        return Cylinder(start=floor, end=top, radius=wide), Cylinder(start=top, end=ORIGIN, radius=stem)
+        return Cylinder(start=floor, end=top, radius=wide), Cylinder(start=floor, end=ORIGIN, radius=stem), closing
 
     def _swivel_body(self, port: SizedPort) -> tuple[Convex, ...]:
         """Return a plate on the floor, a round knuckle across, half its plate's thickness into it, and the skirt."""
