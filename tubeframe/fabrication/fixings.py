@@ -27,6 +27,7 @@ _SHORTER = INCH_MM / 4.0
 """A screw is so much shorter than the wood it goes into [mm]."""
 PILOT = 2.5
 """Of the holes for No. 8 screws [mm]."""
+_ROUNDING = 1e-6
 SCREWS = 2
 """Screws a strap takes."""
 
@@ -73,4 +74,4 @@ def _screw(board: Panel, on: Sequence[Bearing], boards: Mapping[str, Panel]) -> 
 def sold_length(length: float, units: Units) -> str:
     """Print a screw's length, rounded down to what is sold: an eighth of an inch, or 5 mm [mm]."""
     step = INCH_MM / 8.0 if units is Units.INCH else 5.0
-    return format_length(math.floor(length / step) * step, units)
+    return format_length(math.floor(length / step + _ROUNDING) * step, units)
