@@ -217,9 +217,10 @@ class Flow:
 def _frame(running: Running, page: _Page, number: int, total: int) -> list[Mark]:
     right, top, bottom = page.paper[0] - RIGHT, page.paper[1] - TOP, BOTTOM + FOOTER - 2.0
     rules = (((LEFT, top - 6.5), (right, top - 6.5)), ((LEFT, bottom), (right, bottom)))
-    title, sheet = f"{running.title}: {', '.join(page.sections)}", f"SHEET {number}/{total}"
-    units = text_width(running.units, SMALL)
-    room = right - LEFT - text_width(sheet, BODY, bold=True) - units - 3.0 * _APART
+    sheet = f"SHEET {number}/{total}"
+    units, numbers = text_width(running.units, SMALL), text_width(sheet, BODY, bold=True)
+    room = right - LEFT - numbers - units - 3.0 * _APART
+    title = _shortened(running.title, ", ".join(page.sections), room)
     cap = BODY * min(1.0, max(_LEAST_CAP, room / text_width(title, BODY, bold=True)))
     middle = max((LEFT + right) / 2.0, LEFT + text_width(title, cap, bold=True) + _APART + units / 2.0)
     return [
@@ -230,3 +231,13 @@ def _frame(running: Running, page: _Page, number: int, total: int) -> list[Mark]
         Text(at=(LEFT, bottom - 4.5), text=running.foot, height=SMALL),
         Text(at=(right, bottom - 4.5), text=running.maker, height=SMALL, anchor=Anchor.RIGHT),
     ]
+
+
+def _shortened(name: str, sections: str, room: float) -> str:
+    """Return a page's title, the name cut until it fits a width at the least height [mm]."""
+    title = f"{name}: {sections}"
+    least = BODY * _LEAST_CAP
+    while text_width(title, least, bold=True) > room and len(name) > 1:
+        name = name[:-1].rstrip()
+        title = f"{name}...: {sections}"
+    return title

@@ -39,14 +39,16 @@ def step_pages(flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[T
     flow.body = NOTE
     paragraph(flow, every_step(steps))
     wide = is_large(flow, book)
+    columns = 1 if wide else max(1, int((flow.width + _GAP) // (COLUMN + _GAP)))
     if not wide:
-        flow.columns(max(1, int((flow.width + _GAP) // (COLUMN + _GAP))))
+        flow.columns(columns)
     sized_blocks = [_Sized(flow, b) for b in blocks(flow, book, assembly, steps, wide=wide)]
     high = _best_height(flow, sized_blocks)
-    for sized in sized_blocks:
-        block = sized.lowered(high)
-        flow.need(sized.height(high))
-        _set(flow, book, block)
+    heights = [b.height(high) for b in sized_blocks]
+    last = _first_of_last_column(flow, heights, columns)
+    for n, sized in enumerate(sized_blocks):
+        flow.need(flow.room + 1.0 if n == last else heights[n])
+        _set(flow, book, sized.lowered(high))
         flow.down(_AFTER)
     flow.across()
     flow.body = BODY
@@ -82,6 +84,21 @@ def _best_height(flow: Flow, blocks: Sequence[_Sized]) -> float:
     """Return the largest height of pictures with which the steps take the fewest pages [mm]."""
     pages = [flow.pages_for([b.height(h) for b in blocks], _AFTER) for h in _HEIGHTS]
     return _HEIGHTS[pages.index(min(pages))]
+
+
+def _first_of_last_column(flow: Flow, heights: Sequence[float], columns: int) -> int | None:
+    """Return the step that begins the second of two columns on the last page, so that both end alike.
+
+    None where that is no choice: with one column, or more than two.
+    """
+    if columns != 2:
+        return None
+    starts = (
+        n for n in range(len(heights)) if flow.pages_for(heights[: n + 1], _AFTER) == flow.pages_for(heights, _AFTER)
+    )
+    first = next(starts)
+    splits = range(first + 1, len(heights))
+    return min(splits, key=lambda n: max(sum(heights[first:n]), sum(heights[n:])), default=None)
 
 
 def _text(flow: Flow) -> float:
