@@ -25,6 +25,8 @@ _LEAST = 2.5 * INCH_MM
 """A shorter stretch of tube takes no strap [mm]."""
 _SHORTER = INCH_MM / 4.0
 """A screw is so much shorter than the wood it goes into [mm]."""
+_ROUNDING = 1e-4
+"""A length a hair under a step is that step [steps]."""
 PILOT = 2.5
 """Of the holes for No. 8 screws [mm]."""
 _ROUNDING = 1e-6

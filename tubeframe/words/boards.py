@@ -37,9 +37,9 @@ def laying_words(design: Design, boards: Sequence[str]) -> Iterator[str]:
     units = design.workshop.units
     straps = sum(f.straps for f in held)
     screws = " or ".join(dict.fromkeys(sold_length(f.screw, units) for f in held))
-    through = "through the strips into it, " if any(f.through_strips for f in held) else ""
+    through = ", through the strips" if any(f.through_strips for f in held) else ""
     yield (
-        f"From below: {straps} two-hole straps round the tubes, {through}about {format_length(STRAP_PITCH, units)} "
+        f"From below{through}: {straps} two-hole straps round the tubes, about {format_length(STRAP_PITCH, units)} "
         f"apart, {SCREWS} No. 8 screws {screws} long in each; drill {pilot_words(units)} first, never through."
     )
 
@@ -54,7 +54,6 @@ def _strip_words(design: Design, strips: Sequence[str]) -> Iterator[str]:
     for piece in (p for p in design.parts.pieces if p.id in on):
         rows[f"{piece.mark}: {', '.join(mark for _, mark in sorted(on[piece.id]))}"] = None
     yield f"Lay the strips on the tubes, from end A on, clear of the fittings. {'; '.join(rows)}."
-    yield "The screws of what lies on them hold them."
 
 
 def pilot_words(units: Units) -> str:

@@ -35,7 +35,7 @@ _SCALES = (2, 5, 10, 20, 50)
 """Reductions of ISO 5455 (from memory). Never 1:1: a picture aslant at full size would be measured."""
 _PAST = (2.5, 2.0, 1.5, 1.0)
 """So many diameters of a tube are drawn past the fitting: more where there is room for it."""
-_SIZES = ((58.0, 90.0), (85.0, 100.0), (85.0, 118.0))
+_SIZES = ((58.0, 84.0), (85.0, 100.0), (85.0, 118.0))
 """Least widths and heights of cells, the smallest first [mm]."""
 _SMALLEST = 5
 """A joint is drawn at 1 : 5 or larger where its cell lets it."""
@@ -51,12 +51,11 @@ def joint_pages(flow: Flow, book: PartBook) -> None:
     kinds = joint_kinds(book)
     if not kinds:
         return
-    flow.section("joints", least=115.0)
+    flow.section("joints", least=104.0)
     heading(flow, "Joints")
     paragraph(
         flow,
-        "Every kind once, as one of them stands in the frame, seen from the front, right and above, its tubes cut "
-        "short. A run passes through the fitting, a branch ends in it. Arrows point to the heads of the bolts.",
+        "Every kind once, as it stands in the frame. A run passes through, a branch ends; arrows: heads of bolts.",
         cap=SMALL,
     )
     flow.down(1.5)

@@ -6,13 +6,13 @@ import math
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import PortRole
-from tubeframe.drawing.model.font_metrics import text_width, wrap
+from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, NOTE, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import Area
 from tubeframe.drawing.sheets.joint_kinds import joint_kinds
-from tubeframe.drawing.sheets.page_blocks import LEADING, heading, paragraph, tick_box
+from tubeframe.drawing.sheets.page_blocks import LEADING, hanging, heading, paragraph, tick_box
 from tubeframe.geometry.units import format_exact, format_length
 from tubeframe.words.listing import kind_word
 
@@ -135,16 +135,17 @@ def _clamp_edges(flow: Flow, book: PartBook, signs: Mapping[JointId, str]) -> No
 def _block(flow: Flow, group: PieceGroup, book: PartBook, signs: Mapping[JointId, str]) -> None:
     """Draw a tube as a strip between its lengths and the distances of its stations, lettered from A."""
     piece, cap = group.first, flow.body
-    about = wrap(_about(group, book), flow.width, SMALL)
+    title = f"{group.mark}   {group.quantity} x {_length(piece, book)}"
+    beside = text_width(title, BODY, bold=True) + _GAP
+    about = hanging(_about(group, book), flow.width - len(_DONE) * (_BOX + 2.0), beside, SMALL)
     rows = _wrapped([_station_text(n, s, piece, book, signs) for n, s in enumerate(piece.stations)], flow.width, cap)
     flow.down(BODY * 1.7)
-    title = f"{group.mark}   {group.quantity} x {_length(piece, book)}"
     flow.put([Text(at=(flow.x, flow.y), text=title, height=BODY, bold=True)])
     edge = flow.x + flow.width
     flow.put([tick_box(edge - (n + 1) * (_BOX + 2.0), flow.y - 0.2, _BOX) for n in range(len(_DONE))])
-    for row in about:
-        flow.down(SMALL * LEADING)
-        flow.put([Text(at=(flow.x, flow.y), text=row, height=SMALL)])
+    for n, row in enumerate(about):
+        flow.down(SMALL * LEADING if n else 0.0)
+        flow.put([Text(at=(flow.x + (0.0 if n else beside), flow.y), text=row, height=SMALL)])
     if rows:
         flow.down(_STRIP + 6.5)
         flow.put(_strip_items(flow, piece))

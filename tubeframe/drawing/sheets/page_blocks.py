@@ -94,7 +94,7 @@ def caution_box(flow: Flow, caution: Caution) -> None:
     cap = flow.body
     mark = 0.0 if caution.signal is Signal.NOTICE else 7.0
     beside = mark + text_width(caution.signal.value, cap, bold=True) + 7.0
-    lines = _hanging(caution.text, flow.width - 3.0, beside, cap)
+    lines = hanging(caution.text, flow.width - 6.0, beside - 3.0, cap)
     height = max(len(lines) * cap * LEADING + 3.0, 8.0)
     flow.need(height + 2.0)
     top, left = flow.y, flow.x
@@ -108,11 +108,12 @@ def caution_box(flow: Flow, caution: Caution) -> None:
     flow.down(height + 2.0)
 
 
-def _hanging(text: str, width: float, indent: float, cap: float) -> tuple[str, ...]:
-    """Wrap a text whose first line begins so far in [mm]."""
-    first = wrap(text, width - indent, cap)[0]
+def hanging(text: str, width: float, indent: float, cap: float) -> tuple[str, ...]:
+    """Wrap a text whose first line begins so far in [mm]; no line is empty but a first one without room for a word."""
+    longest = max((text_width(word, cap) for word in text.split()), default=0.0)
+    first = wrap(text, width - indent, cap)[0] if longest <= width - indent else ""
     rest = text[len(first) :].strip()
-    return (first, *(wrap(rest, width - 3.0, cap) if rest else ()))
+    return (first, *(wrap(rest, width, cap) if rest else ()))
 
 
 def table(flow: Flow, columns: Sequence[Column], rows: Sequence[Sequence[str]], *, cap: float = BODY) -> None:
@@ -128,7 +129,7 @@ def table(flow: Flow, columns: Sequence[Column], rows: Sequence[Sequence[str]], 
     _head(flow, columns, widths)
     for row in rows:
         cells = [wrap(text, w - 2.0 * _CELL, cap) or ("",) for text, w in zip(row, widths, strict=True)]
-        height = max(max(map(len, cells)) * cap * LEADING + 1.6, TICK + 1.6 if TICK_BOX in row else 0.0)
+        height = max(max(map(len, cells)) * cap * LEADING + 1.2, TICK + 1.6 if TICK_BOX in row else 0.0)
         if height > flow.room:
             flow.need(height + 12.0)
             _head(flow, columns, widths)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import wrap
 from tubeframe.drawing.model.items import Text
-from tubeframe.drawing.model.lettering import SMALL
+from tubeframe.drawing.model.lettering import NOTE, SMALL
 from tubeframe.drawing.sheets.moved_frame import Governing, drawn_factor, moved_frame
 from tubeframe.drawing.sheets.page_blocks import LEADING, Column, heading, paragraph, table
 from tubeframe.words.limits import assumption_words
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.structure.shape import Shape
 
-_HIGH, _GAP, _LEAST = 62.0, 4.0, 120.0
+_HIGH, _GAP, _LEAST = 44.0, 4.0, 110.0
 _ROW = SMALL * LEADING
 
 
@@ -32,17 +32,17 @@ def strength_pages(flow: Flow, design: Design, book: PartBook) -> None:
         return
     flow.section("will it hold", least=_LEAST)
     heading(flow, "Will it hold")
-    paragraph(flow, sum_words(design.verdicts, design.workshop.units), bold=True)
+    paragraph(flow, sum_words(design.verdicts, design.workshop.units), cap=NOTE, bold=True)
     if design.shapes:
         paragraph(flow, DASHED_LINES, cap=SMALL)
     for n in range(0, len(design.shapes), 2):
         _pictures(flow, design, book, design.shapes[n : n + 2])
     columns = [
-        Column(title="", share=18),
-        Column(title="What, and where", share=48),
-        Column(title="Value", share=41),
-        Column(title="Limit", share=23),
-        Column(title="Case, and what helps", share=54),
+        Column(title="", share=25),
+        Column(title="What, and where", share=44),
+        Column(title="Value", share=36),
+        Column(title="Limit", share=22),
+        Column(title="Case, and what helps", share=57),
     ]
     units, marks = design.workshop.units, _marks(book)
     table(flow, columns, [verdict_row(v, marks, units) for v in design.verdicts], cap=SMALL)
