@@ -29,7 +29,6 @@ _ROUNDING = 1e-4
 """A length a hair under a step is that step [steps]."""
 PILOT = 2.5
 """Of the holes for No. 8 screws [mm]."""
-_ROUNDING = 1e-6
 SCREWS = 2
 """Screws a strap takes."""
 
