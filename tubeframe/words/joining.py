@@ -42,12 +42,13 @@ def adding_words(step: Step, design: Design, lists: Lists) -> Iterator[str]:
 def _raised(raises: Sequence[Raising], design: Design, lists: Lists) -> Iterator[str]:
     if not raises:
         return
-    names = lists.frames(tuple(r.sub_frame for r in raises))
-    if any(EndKind.STAKE in (p.end_a.kind, p.end_b.kind) for p in design.parts.pieces):
-        yield f"Slip {names} over their stakes, one after the other."
-        return
-    into = [r for r in raises if r.into]
-    free = tuple(r.sub_frame for r in raises if not r.into)
+    staked = _on_stakes(raises, design)
+    if staked:
+        turn = ", one after the other" if len(staked) > 1 else ""
+        yield f"Slip {lists.frames(staked)} over {'their' if len(staked) > 1 else 'its'} stakes{turn}."
+    others = [r for r in raises if r.sub_frame not in staked]
+    into = [r for r in others if r.into]
+    free = tuple(r.sub_frame for r in others if not r.into)
     if free:
         where = "in their places, side by side" if len(free) > 1 else "in its place"
         yield f"{stand_up_words(design, lists, free)} {where}."
@@ -55,6 +56,13 @@ def _raised(raises: Sequence[Raising], design: Design, lists: Lists) -> Iterator
         kinds = _kinds_of((e.joint for e in raising.into), design)
         name = lists.frames((raising.sub_frame,))
         yield f"Bring {name} {from_word(raising.direction)} until every end sits home in the {kinds}."
+
+
+def _on_stakes(raises: Sequence[Raising], design: Design) -> tuple[str, ...]:
+    """Return the frames of which a tube goes over a stake."""
+    members = {p.member for p in design.parts.pieces if EndKind.STAKE in (p.end_a.kind, p.end_b.kind)}
+    own = {f.id: set(f.members) for f in design.assembly.flats}
+    return tuple(r.sub_frame for r in raises if own[r.sub_frame] & members)
 
 
 def _brought(run: Sequence[Operation], step: Step, design: Design, lists: Lists) -> Iterator[str]:

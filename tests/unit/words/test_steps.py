@@ -63,3 +63,15 @@ def test_strips_are_told_by_the_tubes_they_lie_on():
 
     for mark in {marks[p] for p in step.panels}:
         assert re.search(rf"\b{mark}\b", step.action[0])
+
+
+def test_only_frames_with_stakes_are_slipped_over_stakes():
+    """The greenhouse's door frame stands on flanges; its hoops over stakes."""
+    design = design_of("greenhouse")
+    staked = {p.member for p in design.parts.pieces if "stake" in (p.end_a.kind.value, p.end_b.kind.value)}
+    over = {f.id for f in design.assembly.flats if staked & set(f.members)}
+    others = {r.sub_frame for s in design.assembly.steps for r in s.raises} - over
+    said = " ".join(a for s in told_steps(design) for a in s.action if a.startswith("Slip"))
+
+    assert others
+    assert not any(re.search(rf"\b{name}\b", said) for name in others)

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.structure.shape import Shape
 
-_HIGH, _GAP, _LEAST = 44.0, 4.0, 110.0
+_HIGH, _HIGH_ALONE, _GAP, _LEAST = 44.0, 60.0, 4.0, 110.0
 _ROW = SMALL * LEADING
 
 
@@ -53,18 +53,18 @@ def strength_pages(flow: Flow, design: Design, book: PartBook) -> None:
 
 def _pictures(flow: Flow, design: Design, book: PartBook, shapes: Sequence[Shape]) -> None:
     """Set one picture over the whole width, or two beside each other, each with its words."""
-    width = (flow.width + _GAP) / len(shapes) - _GAP
+    width, high = (flow.width + _GAP) / len(shapes) - _GAP, _HIGH if len(shapes) > 1 else _HIGH_ALONE
     units = design.workshop.units
     words = [wrap(shape_words(s, drawn_factor(s), units), width, SMALL) for s in shapes]
     lines = max(len(w) for w in words)
-    flow.need(_HIGH + lines * _ROW + 3.0)
+    flow.need(high + lines * _ROW + 3.0)
     for n, shape in enumerate(shapes):
         left = flow.x + n * (width + _GAP)
-        box = (left, flow.y - _HIGH, left + width, flow.y)
+        box = (left, flow.y - high, left + width, flow.y)
         flow.put(moved_frame(shape, _governing(design, book, shape), box))
         for k, row in enumerate(words[n]):
-            flow.put([Text(at=(left, flow.y - _HIGH - (k + 1) * _ROW), text=row, height=SMALL)])
-    flow.down(_HIGH + lines * _ROW + 3.0)
+            flow.put([Text(at=(left, flow.y - high - (k + 1) * _ROW), text=row, height=SMALL)])
+    flow.down(high + lines * _ROW + 3.0)
 
 
 def _governing(design: Design, book: PartBook, shape: Shape) -> list[Governing]:
