@@ -6,12 +6,14 @@ from collections import Counter
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
+from tubeframe.fabrication.bending.alike import bent_alike
 from tubeframe.fabrication.cutting.plan import PlanStatus, alike
 from tubeframe.geometry.units import format_length, format_number, format_range
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from tubeframe.fabrication.bending.sheet import BendSheet
     from tubeframe.fabrication.cutting.plan import AlikeSticks, Cut, CutPlan, Stick
     from tubeframe.geometry.units import Units
 
@@ -50,7 +52,10 @@ def cutting_words(plan: CutPlan, units: Units, *, bent: bool) -> Iterator[str]:
         "Write each mark near end A."
     )
     if bent:
-        yield "* is bent before it is cut to length: this is its rough length, the bend sheet says what to trim."
+        yield (
+            "* is bent before it is cut to length: this is its rough length, the bend sheet says what to trim. Pieces "
+            "with one name are cut and bent alike; the marking pages tell them apart."
+        )
 
 
 def bought_words(plan: CutPlan) -> str:
@@ -69,6 +74,22 @@ def kerf_words(plan: CutPlan, units: Units) -> str:
     if not kerf:
         return "Reckoned with a kerf of 0, as of a tube cutter: a saw takes more, so tell its kerf and plan again."
     return f"Reckoned with a kerf of {format_length(kerf, units, _FINE)} for each cut."
+
+
+def shared_names(sheets: Sequence[BendSheet]) -> dict[str, str]:
+    """Return the name by which each bent mark is cut: one for all that are cut and bent alike."""
+    found: dict[str, str] = {}
+    for group in bent_alike(sheets):
+        marks = [s.mark for s in group]
+        name = marks[0] if len(marks) == 1 else f"{marks[0]}-{marks[-1]}" if _follow(marks) else ", ".join(marks)
+        found |= dict.fromkeys(marks, name)
+    return found
+
+
+def _follow(marks: Sequence[str]) -> bool:
+    """Whether marks are numbers that follow each other."""
+    numbers = [int(m[1:]) if m[1:].isdigit() else -1 for m in marks]
+    return numbers == list(range(numbers[0], numbers[0] + len(numbers)))
 
 
 def stick_words(group: AlikeSticks, tube: str, units: Units) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width, wrap
@@ -14,17 +15,24 @@ from tubeframe.drawing.sheets.page_blocks import LEADING, caution_box, heading, 
 from tubeframe.drawing.sheets.stick_bar import BAR, StickBar, stick_bar
 from tubeframe.fabrication.cutting.plan import alike
 from tubeframe.frame.caution import Moment
-from tubeframe.words.cut_plan import cutting_words, left_words, positions_words, stick_words, unwritten_words
+from tubeframe.words.cut_plan import (
+    cutting_words,
+    left_words,
+    positions_words,
+    shared_names,
+    stick_words,
+    unwritten_words,
+)
 from tubeframe.words.savings import hanging_words
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from tubeframe.design import Design
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.sheets.page_flow import Flow
     from tubeframe.drawing.views.part_book import PartBook
-    from tubeframe.fabrication.cutting.plan import AlikeSticks
+    from tubeframe.fabrication.cutting.plan import AlikeSticks, Stick
     from tubeframe.frame.caution import Caution
 
 _BOX, _PITCH = 3.6, 4.8
@@ -49,12 +57,18 @@ def cut_page(flow: Flow, design: Design, book: PartBook, cautions: Sequence[Caut
     for words in hanging_words(design):
         paragraph(flow, words, bold=True)
     flow.down(_APART)
-    bent = {b.mark for b in bend_sheets}
+    names = shared_names(bend_sheets)
+    bent = set(names.values())
     longest = max((s.stock_length for s in plan.sticks), default=1.0)
-    for group in alike(plan.sticks):
+    for group in alike([_renamed(s, names) for s in plan.sticks]):
         bar = stick_bar(group.stick, flow.width / longest, flow.width, book.units, bent)
         _entry(flow, book, group, bar)
     flow.body = BODY
+
+
+def _renamed(stick: Stick, names: Mapping[str, str]) -> Stick:
+    """Give pieces that are cut and bent alike one name."""
+    return replace(stick, cuts=tuple(replace(c, mark=names.get(c.mark, c.mark)) for c in stick.cuts))
 
 
 def _entry(flow: Flow, book: PartBook, group: AlikeSticks, bar: StickBar) -> None:
