@@ -43,7 +43,8 @@ class Labels:
         """Start from what is drawn; no name covers one of the new clamps [mm on paper]."""
         self._fit, self._view, self._box = fit, view, box
         self._free = FreePlaces(drawn, _CLEAR)
-        for clamp in clamps:
+        self._clamps = tuple(clamps)
+        for clamp in self._clamps:
             self._free.set(Place(corners=corners_of(clamp)))
 
     def all(self, names: Names) -> list[Mark]:
@@ -71,13 +72,24 @@ class Labels:
     def _plain(self, label: Label) -> Iterator[Mark]:
         """Set a word beside one of the places it names, with a leader."""
         wide = text_width(label.text, SMALL) / 2.0
-        places = [p for n, tip in enumerate(self._point(label)) for p in _beside(tip, wide, SMALL / 2.0, 0.1 * n)]
-        place = self._cheapest(places)
+        places = [
+            p
+            for n, tip in enumerate(self._point(label))
+            for p in _beside(tip, wide, SMALL / 2.0, 0.1 * n, inner=self._inner(tip))
+        ]
+        place = self._cheapest([replace(p, per_line=math.inf) for p in places]) or self._cheapest(places)
         if place is None:
             return
         (left, bottom), (right, _) = place.corners[0], place.corners[2]
         yield from _led(place)
         yield Text(at=((left + right) / 2.0, bottom), text=label.text, height=SMALL, anchor=Anchor.CENTRE)
+
+    def _inner(self, tip: Point) -> float:
+        """Return how far from a point a leader to it ends: outside of the clamp that is there [mm]."""
+        for left, bottom, right, top in self._clamps:
+            if left <= tip[0] <= right and bottom <= tip[1] <= top:
+                return math.hypot(right - left, top - bottom) / 2.0 + 2.0 * _CLEAR
+        return 0.0
 
     def _end(self, end: EndName) -> Iterator[Mark]:
         """Set an end's letter beyond it, else beside it."""
@@ -126,20 +138,22 @@ def _radius(text: str) -> float:
     return math.hypot(text_width(text, SMALL) / 2.0, SMALL / 2.0) + 0.6
 
 
-def _beside(tip: Point, half_x: float, half_y: float, cost: float, *, is_round: bool = False) -> Iterator[Place]:
-    """Yield places round a point with a leader, the near ones first, at last without one."""
+def _beside(
+    tip: Point, half_x: float, half_y: float, cost: float, *, is_round: bool = False, inner: float = 0.0
+) -> Iterator[Place]:
+    """Yield places round a point with a leader that ends so far off it [mm], the near ones first, at last without."""
     for off in _OFF:
         for n in range(_WAYS):
             way = math.tau * (n + 0.5) / _WAYS
             c, s = math.cos(way), math.sin(way)
             reach = half_x if is_round else min(half_x / max(abs(c), 1e-9), half_y / max(abs(s), 1e-9))
-            out = off - RADIUS + reach
-            centre, edge = (
-                (tip[0] + out * c, tip[1] + out * s),
-                (tip[0] + (out - reach) * c, tip[1] + (out - reach) * s),
+            edge = inner + off - RADIUS
+            out = edge + reach
+            beside = _on(
+                (tip[0] + out * c, tip[1] + out * s), half_x, half_y, cost + _COST_OF_LEADER + _COST_OF_WAY * off
             )
-            beside = _on(centre, half_x, half_y, cost + _COST_OF_LEADER + _COST_OF_WAY * off)
-            yield replace(beside, leader=(edge, tip), per_crossing=_COST_OF_CROSSING)
+            leader = ((tip[0] + edge * c, tip[1] + edge * s), (tip[0] + inner * c, tip[1] + inner * s))
+            yield replace(beside, leader=leader, per_crossing=_COST_OF_CROSSING)
             yield replace(beside, cost=_COST_WITHOUT_LEADER + off)
 
 
