@@ -33,7 +33,10 @@ _COST_WITHOUT_LEADER = 50.0
 """What a line under a name counts, the next point along a part, a leader at all, its length, a line it crosses."""
 _END_OFF = (2.0, 3.2, 4.6)
 """An end is named so far from it [mm on paper]."""
-_STRAIGHT_OUT = math.radians(50.0)
+_END_TURNS = tuple(math.radians(t) for t in (0.0, 35.0, -35.0, 65.0, -65.0, 95.0, -95.0, 125.0, -125.0))
+"""Ways off an end that its letter is tried in, from straight out [radian]."""
+_DISC = 1.7
+"""A letter stands on a white disc of this radius: a line under it is interrupted [mm]."""
 
 
 class Labels:
@@ -100,12 +103,13 @@ class Labels:
         places = [
             _on((x + off * math.cos(a), y + off * math.sin(a)), wide, SMALL / 2.0, 0.3 * n + 0.1 * k)
             for k, off in enumerate(_END_OFF)
-            for n, a in enumerate(way + turn for turn in (0.0, _STRAIGHT_OUT, -_STRAIGHT_OUT, 1.6, -1.6))
+            for n, a in enumerate(way + turn for turn in _END_TURNS)
         ]
         place = self._cheapest(places)
         if place is not None:
             (left, bottom), (right, _) = place.corners[0], place.corners[2]
             at = ((left + right) / 2.0, bottom)
+            yield Drawn(shape=circle((at[0], at[1] + SMALL / 2.0), _DISC), pen=None, fill=Fill.WHITE)
             yield Text(at=at, text=end.text, height=SMALL, anchor=Anchor.CENTRE, bold=True)
 
     def _put(self, label: Label, radius: float) -> Place:
