@@ -12,7 +12,7 @@ from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.lettering import NOTE, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
-from tubeframe.drawing.shapes import circle
+from tubeframe.drawing.shapes import Area, circle
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -85,6 +85,7 @@ class Labels:
             return
         (left, bottom), (right, _) = place.corners[0], place.corners[2]
         yield from _led(place)
+        yield Drawn(shape=Area(corners=place.corners), pen=None, fill=Fill.WHITE)
         yield Text(at=((left + right) / 2.0, bottom), text=label.text, height=SMALL, anchor=Anchor.CENTRE)
 
     def _inner(self, tip: Point) -> float:
