@@ -6,7 +6,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tubeframe.cli.request import Asked, TextFrame, read_request
+from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.text_frame import TextFrame
 from tubeframe.design import Design, make_design, with_verdicts
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.geometry.units import format_length

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.catalog.workshop_document import workshop_from_document
+from tubeframe.cli.text_frame import TextFrame
 from tubeframe.design import Source
 from tubeframe.errors import InputError, Problem, TubeframeError
 from tubeframe.frame.document import frame_from_document, frame_units
@@ -24,18 +25,6 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.template.template import AnyTemplate
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TextFrame:
-    """A text frame's file, in place of a template."""
-
-    path: Path
-
-    @property
-    def name(self) -> str:
-        """What the folder is called when nothing else is said."""
-        return self.path.stem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 from typer.core import TyperGroup
 
-from tubeframe.cli.request import TextFrame
+from tubeframe.cli.text_frame import TextFrame
 from tubeframe.errors import InputError, Problem
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.parameters_file import read_parameters

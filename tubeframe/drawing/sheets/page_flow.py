@@ -162,18 +162,24 @@ class Flow:
             self._columns = _Columns(count=columns.count, left=self.x, whole=self.width, top=self.y, lowest=self.y)
             self._enter()
 
-    def pages_for(self, heights: Sequence[float], gap: float) -> int:
-        """Return how many new pages things of some heights take, a gap between them [mm], none of them parted."""
+    def pages_for(self, heights: Sequence[float], gap: float) -> tuple[int, float]:
+        """Return how many new pages things of some heights take, a gap between them [mm], none of them parted.
+
+        And how full the emptiest whole page is that is left behind, from 0 to 1.
+        """
         columns = self._columns or _Columns(count=1, left=self.x, whole=self.width, top=self.y, lowest=self.y)
         pages, number, whole, left = 0, columns.number, columns.top - BOTTOM - FOOTER, self.room
+        fullest, emptiest = 1.0, 1.0
         for height in heights:
             if height > left:
+                fullest = max(fullest, 1.0 - left / whole)
                 number += 1
                 if number == columns.count or height > whole:
-                    pages, number, whole = pages + 1, 0, self._full_room
+                    emptiest = min(emptiest, fullest)
+                    pages, number, whole, fullest = pages + 1, 0, self._full_room, 0.0
                 left = whole
             left -= height + gap
-        return pages
+        return pages, emptiest
 
     @contextmanager
     def inset(self, left: float, width: float) -> Iterator[None]:

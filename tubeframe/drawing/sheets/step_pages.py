@@ -31,6 +31,8 @@ _HEIGHTS = tuple(float(h) for h in range(90, 42, -3))
 """Heights that pictures may have [mm]: the largest that saves a page is taken."""
 _GAP = 3.0
 _AFTER = 4.0
+_FULL = 0.6
+"""A page of steps that is left behind is so full."""
 
 
 def step_pages(flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[ToldStep]) -> None:
@@ -81,9 +83,12 @@ class _Sized:
 
 
 def _best_height(flow: Flow, blocks: Sequence[_Sized]) -> float:
-    """Return the largest height of pictures with which the steps take the fewest pages [mm]."""
-    pages = [flow.pages_for([b.height(h) for b in blocks], _AFTER) for h in _HEIGHTS]
-    return _HEIGHTS[pages.index(min(pages))]
+    """Return the largest height of pictures with which the steps take the fewest pages, none left half empty [mm]."""
+    ends = [flow.pages_for([b.height(h) for b in blocks], _AFTER) for h in _HEIGHTS]
+    fewest = min(pages for pages, _ in ends)
+    chosen = [h for h, (pages, _) in zip(_HEIGHTS, ends, strict=True) if pages == fewest]
+    full = [h for h, (pages, fill) in zip(_HEIGHTS, ends, strict=True) if pages == fewest and fill >= _FULL]
+    return (full or chosen)[0]
 
 
 def _first_of_last_column(flow: Flow, heights: Sequence[float], columns: int) -> int | None:
@@ -93,9 +98,8 @@ def _first_of_last_column(flow: Flow, heights: Sequence[float], columns: int) ->
     """
     if columns != 2:
         return None
-    starts = (
-        n for n in range(len(heights)) if flow.pages_for(heights[: n + 1], _AFTER) == flow.pages_for(heights, _AFTER)
-    )
+    pages, _ = flow.pages_for(heights, _AFTER)
+    starts = (n for n in range(len(heights)) if flow.pages_for(heights[: n + 1], _AFTER)[0] == pages)
     first = next(starts)
     splits = range(first + 1, len(heights))
     return min(splits, key=lambda n: max(sum(heights[first:n]), sum(heights[n:])), default=None)

@@ -1,0 +1,132 @@
+"""What `tubeframe build` does: read, design, write, tell. Loaded when a frame is built, not for `--help`."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import typer
+from rich.console import Console
+from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
+
+from tubeframe.cli.asked import ASKED
+from tubeframe.cli.other_sizes import other_sizes
+from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
+from tubeframe.cli.sweet_spots import sweet_spots
+from tubeframe.cli.text_frame import TextFrame
+from tubeframe.design import make_design, with_verdicts
+from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
+from tubeframe.fabrication.make import with_other_sizes, with_sweet_spots
+from tubeframe.inputs.folder import check_folder
+from tubeframe.joints.repair.search import mended, repairs
+from tubeframe.output.build_folder import EVERYTHING, Build, Format
+from tubeframe.words.repairs import mended_lines, offer_lines
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from tubeframe.catalog.workshop import Workshop
+    from tubeframe.design import Design
+    from tubeframe.frame.frame import Frame
+    from tubeframe.template.template import AnyTemplate
+
+_SHOP_KEYS = ("units", "paper", "table", "projection", "hidden_lines", "dxf", *ASKED)
+
+
+def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
+    """Build a frame: read, design, write, tell; nothing is written when anything is wrong."""
+    folder: Path = options["out"] or Path(template.name)
+    shop = {key: options[key] for key in _SHOP_KEYS if options[key] is not None}
+    asked = Asked(
+        template=template,
+        values=values,
+        parameters_file=options["parameters_file"],
+        workshop_file=options["workshop_file"],
+        shop=shop,
+    )
+    problems: list[Problem] = []
+    formats = _checked(problems, lambda: _formats(options["only"]))
+    _checked(problems, lambda: check_folder(folder, force=options["force"]))
+    request = _checked(problems, lambda: read_request(asked))
+    if problems or request is None or formats is None:
+        raise InputError(*problems)
+    with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
+        task = bar.add_task("design", total=None)
+        frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
+        design = with_verdicts(make_design(frame, request.workshop, request.source), request.workshop.conditions)
+        if options["sweet_spots"] and not isinstance(template, TextFrame):
+            bar.update(task, description="sweet spots")
+            made = with_sweet_spots(design.fabrication, sweet_spots(template, design))
+            design = replace(design, fabrication=made)
+        if not isinstance(template, TextFrame):
+            made = with_other_sizes(design.fabrication, other_sizes(template, design))
+            design = replace(design, fabrication=made)
+        build = Build(design, formats)
+        design = build.design
+        explanation = explain_lines(design, options["explain"]) if options["explain"] else []
+        files = build.write(folder, lambda what: bar.update(task, description=what))
+    _tell(design, folder, files, options)
+    words = [*done, *_offers(design), *explanation]
+    if words and not options["quiet"] and not options["as_json"]:
+        typer.echo("\n".join(words))
+    if has_errors(design):
+        raise typer.Exit(1)
+
+
+def _repaired(frame: Frame, workshop: Workshop) -> tuple[Frame, list[str]]:
+    """Mend what can be mended; return what was done too, a line each."""
+    found = mended(frame, workshop)
+    return found.frame, mended_lines(found, workshop.units)
+
+
+def _offers(design: Design) -> list[str]:
+    """List repairs, where joints are at fault."""
+    return offer_lines(repairs(design.frame, design.workshop, design.jointed), design.workshop.units)
+
+
+def _checked(problems: list[Problem], check: Callable[[], Any]) -> Any:
+    """Run a check and gather its problems instead of stopping at them."""
+    try:
+        return check()
+    except TubeframeError as error:
+        problems += error.problems
+        return None
+
+
+def _formats(only: str | None) -> tuple[Format, ...]:
+    if only is None:
+        return EVERYTHING
+    names = [name.strip().lower() for name in only.split(",") if name.strip()]
+    unknown = [name for name in names if name not in list(Format)]
+    if unknown or not names:
+        raise InputError(
+            *(
+                Problem(
+                    where="", key="--only", message=f"'{name}' is not a format", remedy=nearest_name(name, list(Format))
+                )
+                for name in unknown or [only]
+            )
+        )
+    return tuple(f for f in Format if f.value in names)
+
+
+def _progress(*, quiet: bool) -> Progress:
+    console = Console(stderr=True)
+    return Progress(
+        SpinnerColumn(),
+        TextColumn("{task.description}"),
+        TimeElapsedColumn(),
+        console=console,
+        transient=True,
+        disable=quiet or not console.is_terminal,
+    )
+
+
+def _tell(design: Design, folder: Path, files: tuple[str, ...], options: dict[str, Any]) -> None:
+    if options["as_json"]:
+        typer.echo(json.dumps(summary_document(design, folder, files), indent=1, ensure_ascii=False))
+    elif not options["quiet"]:
+        typer.echo("\n".join(summary_lines(design, folder, files)))

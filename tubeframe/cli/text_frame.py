@@ -1,0 +1,21 @@
+"""A text frame on the command line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TextFrame:
+    """A text frame's file, in place of a template."""
+
+    path: Path
+
+    @property
+    def name(self) -> str:
+        """What the folder is called when nothing else is said."""
+        return self.path.stem
