@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from tubeframe.drawing.full_size.flat_lines import centreline
+from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Anchor, Level, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, SMALL
 from tubeframe.drawing.model.pens import Pen
@@ -30,6 +31,8 @@ _TICK, _NUMBER, _END = 1.6, 4.2, 4.0
 """On paper: a mark's half length, its number's and an end's letter's distance from the tube [mm]."""
 _BESIDE = 2.6
 """A value stands so far off its line [mm]."""
+_ALONG_DEG = 3.0
+"""A line that slants less counts as level or upright."""
 _NEAR = 0.28
 """And this share of the way along it, clear of the numbers of bends."""
 _SLANT = 0.25
@@ -135,14 +138,21 @@ class _Paper:
 
 
 def _value(line: Segment, share: float, middle: Point, text: str) -> Text:
-    """Write a value beside a line, on the side away from the middle of the tube, to be read from below or the right."""
+    """Write a value beside a line, on the side away from the middle of the tube, to be read from below or the right.
+
+    Along a level or an upright line; beside a slanting one it stands level.
+    """
     (ax, ay), (bx, by) = line
     x, y = ax + (bx - ax) * share, ay + (by - ay) * share
     angle = math.atan2(by - ay, bx - ax)
     across = (-math.sin(angle), math.cos(angle))
     side = -1.0 if (middle[0] - x) * across[0] + (middle[1] - y) * across[1] > 0.0 else 1.0
     turned = (math.degrees(angle) + 90.0) % 180.0 - 90.0
-    return _text(text, (x + across[0] * side * _BESIDE, y + across[1] * side * _BESIDE), SMALL, turned=turned)
+    off = _BESIDE
+    if min(abs(turned), 90.0 - abs(turned)) > _ALONG_DEG:
+        turned = 0.0
+        off += abs(across[0]) * text_width(text, SMALL) / 2.0
+    return _text(text, (x + across[0] * side * off, y + across[1] * side * off), SMALL, turned=turned)
 
 
 def _text(text: str, at: Point, height: float, *, bold: bool = False, turned: float = 0.0) -> Text:
