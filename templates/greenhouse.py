@@ -14,6 +14,7 @@ from tubeframe.template import (
     RIDGE_PURLIN,
     Anchor,
     Basis,
+    Bending,
     CornerBraces,
     Cover,
     EndKind,
@@ -30,9 +31,11 @@ from tubeframe.template import (
     MemberId,
     Moment,
     Problem,
+    Profile,
     RollUp,
     Severity,
     Shape,
+    Sheet,
     Sheeting,
     Shop,
     Signal,
@@ -49,9 +52,12 @@ from tubeframe.template import (
     feet_of,
     fitted_out,
     in_bays,
+    least_radius,
     least_step,
     parameters,
     stand_bent,
+    tell_hoops,
+    thresholds,
     under,
 )
 
@@ -60,6 +66,8 @@ STUD_BAY = 48 * INCH
 USUAL_DOOR = 72 * INCH
 MOST_WIDTH = 168 * INCH
 LEAST_DOOR = {Units.INCH: 60 * INCH, Units.MILLIMETRE: 1500.0}
+TOLD_WIDER = INCH / 4
+"""A door that comes out wider than asked by more is told of."""
 JAMB_ROOM = 4 * INCH
 """How far a door's studs may have to stand farther off the middle, until both find a straight of the hoop."""
 HEADER_ROOM = 6.5 * INCH
@@ -103,19 +111,6 @@ class Vents(StrEnum):
     SIDES = "sides"
 
 
-class Sheet(StrEnum):
-    """What goes over it."""
-
-    FILM = "film"
-    NET = "net"
-    NONE = "none"
-
-    @property
-    def item(self) -> str:
-        """What is bought."""
-        return "shade net" if self is Sheet.NET else "greenhouse film, UV, 6 mil"
-
-
 @parameters
 class GreenhouseParameters:
     """What a greenhouse is made to."""
@@ -135,6 +130,10 @@ class GreenhouseParameters:
         inch=(0, 36, 48),
         metric=(0, 900, 1200),
         left_out="36 in, or what height and width leave",
+    )
+    bending: Bending = a_choice(
+        "of the hoops: small bends by hand, or one arc pulled round a form; rafters are straight",
+        default=Bending.SMALL_BENDS,
     )
     spacing: float = a_length("of the hoops, at most", inch=(24, 36, 60), metric=(600, 900, 1500))
     purlins: Purlins = a_choice("along the roof, the ridge among them", default=Purlins.THREE)
@@ -272,10 +271,8 @@ def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
 
 
 def _hoop(p: GreenhouseParameters, shop: Shop) -> Hoop:
-    """Find the smallest bends that leave straight enough for the clamps at the crown and for the base rail."""
-    needs, left = _needs(p, shop), shop.outside(p.tube) / 2.0
-    rise = p.crown - left - p.sides
-    profiles = p.shape.profiles(left, p.width / 2.0 - left, p.sides, rise, shop.bend_radius(p.tube))
+    """Find the smallest bends, or the roundest arc, that leave room for the clamps at the crown and the base rail."""
+    needs, profiles = _needs(p, shop), _profiles(p, shop)
     try:
         made = next((h for h in (fitted_out(profile, needs, shop) for profile in profiles) if h), None)
     except LongerThanAStick as error:
@@ -285,13 +282,35 @@ def _hoop(p: GreenhouseParameters, shop: Shop) -> Hoop:
         )
         longer = f"add [[stock]] of {shop.show(error.half + 5 * INCH)} to the workshop file"
         raise _refusal(key="width", message=message, remedy=f"make it narrower, or {longer}") from error
-    if made is not None:
-        return made
+    if made is None:
+        raise _no_room(p, profiles[-1], needs, shop)
+    return made
+
+
+def _profiles(p: GreenhouseParameters, shop: Shop) -> list[Profile]:
+    left, bender = shop.outside(p.tube) / 2.0, shop.bend_radius(p.tube)
+    half, rise = p.width / 2.0 - left, p.crown - left - p.sides
+    if p.bending is Bending.JIG:
+        return p.shape.rolled(left, half, p.sides, rise, bender, shop.sleeve_off_bend(p.tube))
+    return p.shape.profiles(left, half, p.sides, rise, bender)
+
+
+def _no_room(p: GreenhouseParameters, profile: Profile, needs: HoopNeeds, shop: Shop) -> InputError:
+    """Say why no hoop so wide takes its clamps."""
+    if profile.rolled is not None:
+        _, arc = profile.rolled
+        level = ", with what a sleeve wants left level at the crown" if profile.is_one else ""
+        message = (
+            f"at {shop.show(p.width)} the arc's radius is {shop.show(arc.radius)} on the centreline{level}; clamps "
+            f"on {p.tube} want {shop.show(least_radius(profile, needs, shop))} or more"
+        )
+        return _refusal(key="width", message=message, remedy="make it wider, or bending = small-bends")
     message = (
         f"at {shop.show(p.width)} no bend up to {BEND_ANGLES[-1]:g} degrees leaves straight enough for the clamps at "
         f"the crown and for the base rail {shop.show(needs.base)} above the floor"
     )
-    raise _refusal(key="width", message=message, remedy="make it wider or higher, or use a bender of a smaller radius")
+    remedy = "make it wider or higher, use a bender of a smaller radius, or bending = jig"
+    return _refusal(key="width", message=message, remedy=remedy)
 
 
 def _needs(p: GreenhouseParameters, shop: Shop) -> HoopNeeds:
@@ -348,20 +367,8 @@ def _ends(
     beside = wanted if opening is None else [w for w in wanted if w > opening[0] + STUD_BAY / 2.0]
     studs = len(back.studs(frame, wanted, shop)) + len(front.studs(frame, beside, shop)) + 2 * (opening is not None)
     if studs:
-        _threshold(frame, p, shop, studs)
+        thresholds(frame, p.width, studs, shop)
     return [] if opening is None else [opening[1:]]
-
-
-def _threshold(frame: FrameBuilder, p: GreenhouseParameters, shop: Shop, studs: int) -> None:
-    """Buy what the studs stand on: they cannot be slipped over stakes under a hoop that stands."""
-    frame.supply(f"threshold across an end: treated board 2 x 6, {shop.show(p.width)}", 2)
-    frame.supply("ground screw or driven anchor for a threshold, beside each stud, with its bolt", studs)
-    frame.supply("screw for a stud's base flange, into its threshold", 3 * studs)
-    frame.fact(
-        "Thresholds",
-        "let a board into the ground across each end, its top level with it, and anchor it beside every stud: in wind "
-        "a stud pulls up harder than a leg. Studs are screwed on",
-    )
 
 
 def _doorway(
@@ -371,10 +378,10 @@ def _doorway(
 
     None where it does not fit and none was asked for.
     """
-    jamb = wall.jamb(p.door_width, shop)
-    most = 0.0 if jamb is None else wall.most_under_header(jamb, shop)
+    jambs = wall.jambs(p.door_width, shop)
+    most = 0.0 if jambs is None else wall.most_under_header(jambs, shop)
     least, wanted = LEAST_DOOR[shop.units], p.door_height or min(USUAL_DOOR, most)
-    if jamb is None or most < max(least, wanted) - 0.01:
+    if jambs is None or most < max(least, wanted) - 0.01:
         if p.ends is None:
             return None
         message = (
@@ -382,10 +389,16 @@ def _doorway(
             f"end hoop; it leaves {shop.show(most)}"
         )
         raise _refusal(key="door-height", message=message, remedy="make the greenhouse higher, or ends = film")
-    clear = wall.hang(frame, jamb, wanted, p.hinges, shop)
+    clear = wall.hang(frame, jambs, wanted, p.hinges, shop)
     frame.supply("hook and eye, or another latch for a door of tubes", 1)
-    frame.fact("Door", f"{shop.show(clear)} wide and {shop.show(wanted)} high, clear; hinges {p.hinges}, from outside")
-    return jamb.off, clear, wanted
+    wider = f" ({shop.show(p.door_width)} asked: studs stand off bends)" if clear > p.door_width + TOLD_WIDER else ""
+    frame.fact(
+        "Door", f"{shop.show(clear)} wide{wider} and {shop.show(wanted)} high, clear; hinges {p.hinges}, from outside"
+    )
+    if wider:
+        message = f"the door is {shop.show(clear)} wide, not {shop.show(p.door_width)}: its studs stand off bends"
+        frame.find("F-door", Severity.INFO, "greenhouse", message, "bending = jig lets them stand anywhere")
+    return max(jamb.off for jamb in jambs), clear, wanted
 
 
 def _vents(
@@ -412,13 +425,7 @@ def _vents(
 def _words(frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, hoops: int) -> None:
     over = shop.fitting(COUPLER, p.tube).overhang
     profile = hoop.profile
-    bends = [round(math.degrees(b.angle), 1) for _, b in profile.half.bends] if profile.eave is None else []
-    if bends:
-        starts = shop.show(profile.half.bends[0][0])
-        number = f"{2 * bends.count(bends[-1])} bends of {bends[-1]:g} degrees"
-        frame.fact("Hoops", f"{hoops} of {number}; bending starts {starts} up")
-    else:
-        frame.fact("Rafters", f"{hoops} pairs, {profile.straights[-1].slope_deg:.1f} degrees off level")
+    tell_hoops(frame, hoop, hoops, shop)
     frame.fact("Headroom", "{} under the ridge purlin; clamps hang lower", under(RIDGE_PURLIN))
     shift = profile.mirrored(hoop.ridge.at).x - profile.middle
     if shift > 1.0:

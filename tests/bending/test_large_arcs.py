@@ -17,6 +17,7 @@ from tubeframe.drawing.shapes import Arc
 from tubeframe.errors import InputError
 from tubeframe.fabrication.bending.forms import forms
 from tubeframe.frame.document import frame_from_document
+from tubeframe.geometry.corners import through
 from tubeframe.geometry.small_bends import arc_corners, fewest_bends, straight_between
 from tubeframe.geometry.vector import Vec
 from tubeframe.template.shop import Shop
@@ -194,8 +195,15 @@ def test_a_template_may_ask_what_a_form_takes():
     """A stick of 120 in: 112 in with 4 in of straight at both ends go with a bender, not round a form."""
     shop = Shop(workshop=workshop_from_document({}, "shop.toml"))
 
-    assert shop.fits_stick(112 * INCH, (4 * INCH, 4 * INCH), "emt-3/4")
-    assert not shop.fits_stick(112 * INCH, (4 * INCH, 4 * INCH), "emt-3/4", 24 * INCH)
+    def piece(radius):
+        """Return a quarter of a circle and 4 in of straight beside it, 112 in long in all."""
+        long = (112 - 4 - math.pi / 2 * radius) * INCH
+        turn = radius * INCH
+        return through([Vec(0, 0, 0), Vec(long + turn, 0, 0), Vec(long + turn, 0, turn + 4 * INCH)], [turn])
+
+    assert piece(24).length == pytest.approx(112 * INCH)
+    assert shop.fits_stick(piece(R), "emt-3/4")
+    assert not shop.fits_stick(piece(24), "emt-3/4")
 
 
 def test_a_radius_tighter_than_the_shoes_is_told():

@@ -28,29 +28,30 @@ def lengths(draft):
     return {p.id: inches(p.cut_length) for p in draft.parts.pieces}
 
 
-def jamb_off():
-    """The jambs of a door 32 in wide in a hoop 8 ft wide: on the straight that leans 15 degrees.
+def jambs():
+    """The jambs of a door 32 in wide in a hoop 8 ft wide: one on the straight that leans 15 degrees, one on the next.
 
     Half a straight is h = (R_hoop - r) tan 7.5 = 5.529 in; G/2 + 1/2 in of it keep off the bend, so the clamp may be
     h - 1.4375 = 4.092 in off the straight's middle, which is (47.539 sin 15, 36 + 47.539 cos 15) from the middle of
-    the spring line: 12.304 + 4.092 cos 15 = 16.256 in at most. Wanted are (32 + D)/2 = 16.461 in; a little nearer is
-    taken before the next straight.
+    the spring line: 12.304 + 4.092 cos 15 = 16.256 in off it at most. Two there are 32.51 apart, and 32 + D = 32.922
+    are wanted: the other stands on the next straight, as near as 47.539 sin 30 - 4.092 cos 30 = 20.226, and the one
+    moves in to 12.696.
     """
     half = (47.539 - R) * math.tan(math.radians(7.5)) - G / 2 - 0.5
-    return 47.539 * math.sin(math.radians(15)) + half * math.cos(math.radians(15)), half
+    assert 2 * (47.539 * math.sin(math.radians(15)) + half * math.cos(math.radians(15))) < 32 + D
+    farther = 47.539 * math.sin(math.radians(30)) - half * math.cos(math.radians(30))
+    return 32 + D - farther, farther
 
 
 def test_a_door_by_hand():
     cut = lengths(draft_of("greenhouse", **SIZES))
-    off, half = jamb_off()
-    clear = 2 * off - D
+    between = sum(jambs())
     header = 72 + D / 2
     bottom = 1.5 + G / 2 + PITCH
     top = header - max(PITCH, 2 * BODY + GAP)
     latch = D / 2 + 3 / 8 + BODY
-    rail = 2 * off - latch
-    assert clear == pytest.approx(31.59, abs=0.01)
-    assert cut["header.front"] == pytest.approx(2 * off - 2 * S, abs=1e-3)
+    rail = between - latch
+    assert cut["header.front"] == pytest.approx(between - 2 * S, abs=1e-3)
     assert cut["door.rail.top"] == pytest.approx(rail - 2 * S, abs=1e-3)
     assert cut["door.rail.bottom"] == cut["door.rail.top"]
     assert cut["door.stile.latch"] == pytest.approx(top - bottom - 2 * S, abs=1e-3)
@@ -62,11 +63,23 @@ def test_a_door_by_hand():
     angle = math.atan2(rise, run)
     setback = D / 2 / math.sin(angle) + D / 2 / math.tan(angle) + 1 / 16
     assert cut["door.brace"] == pytest.approx(math.hypot(run, rise) - 2 * setback, abs=1e-3)
-    # a stud on a straight that leans 15 degrees stands at 75 to it
-    z = 36 + 47.539 * math.cos(math.radians(15)) - half * math.sin(math.radians(15))
-    lean = math.radians(75)
-    held = D / 2 / math.sin(lean) + D / 2 / math.tan(lean) + 1 / 16
-    assert cut["jamb.front.left"] == pytest.approx(z - held - FLANGE, abs=2e-3)
+    # studs on straights that lean 15 and 30 degrees stand at 75 and 60 to them
+    for name, off, slope in (("left", jambs()[0], 15), ("right", jambs()[1], 30)):
+        slope = math.radians(slope)
+        z = 36 + (47.539 - off * math.sin(slope)) / math.cos(slope)
+        held = D / 2 / math.cos(slope) + D / 2 * math.tan(slope) + 1 / 16
+        assert cut[f"jamb.front.{name}"] == pytest.approx(z - held - FLANGE, abs=2e-3)
+
+
+@pytest.mark.parametrize("width", ["28in", "32in", "36in", "40in"])
+@pytest.mark.parametrize("size", [{"width": "8ft"}, {"width": "11ft", "tube": "emt-1"}, {"shape": "gothic"}])
+def test_a_door_is_at_least_as_wide_as_asked(width, size):
+    frame = frame_of("greenhouse", **size, door_width=width, ends="door")
+    left, right = (next(m for m in frame.members if m.id == f"jamb.front.{h}") for h in ("left", "right"))
+    clear = inches(right.path.start.x - left.path.start.x) - (1.163 if "tube" in size else D)
+    asked = float(width[:-2])
+    assert clear >= asked - 1e-6
+    assert [f.code for f in frame.findings] == (["F-door"] if clear > asked + 0.25 else [])
 
 
 def test_what_a_door_takes():

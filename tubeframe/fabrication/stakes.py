@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,7 @@ from tubeframe.catalog.rules import BEND_CLEARANCE
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.facts import ShortStake
 from tubeframe.frame.member import EndKind
+from tubeframe.geometry.units import INCH_MM
 
 if TYPE_CHECKING:
     from tubeframe.catalog.hardware import Stake
@@ -16,6 +18,8 @@ if TYPE_CHECKING:
     from tubeframe.parts.piece import Parts, Piece
 
 _ROUNDING = 0.01
+_IN_A_BEND = 1.5 * INCH_MM
+"""A rod that would go on for less into a bend is kept out of it [mm]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,15 +34,16 @@ class StakeLot:
 
 
 def stake_lots(parts: Parts, workshop: Workshop) -> tuple[StakeLot, ...]:
-    """Count stakes by tube size; a rod ends short of the first bend, since it cannot pass one."""
-    straights: dict[str, list[float]] = {}
+    """Count stakes by tube size; a rod ends short of a bend, since it cannot pass one, but goes on into a wide arc."""
+    feet: dict[str, list[_Foot]] = {}
     for piece in parts.pieces:
-        for straight in _staked_straights(piece):
-            straights.setdefault(piece.size, []).append(straight)
+        for foot in _staked_feet(piece):
+            feet.setdefault(piece.size, []).append(foot)
     lots = []
-    for tube, found in straights.items():
+    for tube, found in feet.items():
         stake = workshop.catalog.stake(tube)
-        inside = min(stake.in_tube, *(s - BEND_CLEARANCE for s in found)) if stake else 0.0
+        bore = workshop.catalog.tube(tube).bore
+        inside = min(stake.in_tube, *(f.takes(stake.diameter, bore) for f in found)) if stake else 0.0
         length = stake.in_ground + inside if stake else 0.0
         lots.append(StakeLot(tube=tube, stake=stake, quantity=len(found), inside=inside, length=length))
     return tuple(lots)
@@ -72,10 +77,30 @@ def stake_ends(parts: Parts) -> tuple[tuple[float, float], ...]:
     return tuple(feet)
 
 
-def _staked_straights(piece: Piece) -> list[float]:
-    """Return the straight above each staked end of a piece [mm]."""
-    length = piece.cut_length
-    first = piece.path.bends[0][0] if piece.path.bends else length
-    last = length - piece.path.bends[-1][0] - piece.path.bends[-1][1].length if piece.path.bends else length
-    ends = ((piece.end_a, first), (piece.end_b, last))
-    return [straight for end, straight in ends if end.kind is EndKind.STAKE]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Foot:
+    """The straight above a staked end, and the radius of the bend that follows; None without one [mm]."""
+
+    straight: float
+    radius: float | None
+
+    def takes(self, rod: float, bore: float) -> float:
+        """Return how far a straight rod goes up: s along an arc it is s^2/(2 R) off the middle, and so much has room.
+
+        Into a bend too tight for that it does not go at all.
+        """
+        along = math.sqrt(max(0.0, 2.0 * (self.radius or 0.0) * (bore - rod) / 2.0))
+        return self.straight + (along if along > _IN_A_BEND else -BEND_CLEARANCE)
+
+
+def _staked_feet(piece: Piece) -> list[_Foot]:
+    """Return what is above each staked end of a piece."""
+    length, bends = piece.cut_length, piece.path.bends
+    feet = [_Foot(straight=length, radius=None)] * 2
+    if bends:
+        (first, bend), (last, other) = bends[0], bends[-1]
+        feet = [
+            _Foot(straight=first, radius=bend.radius),
+            _Foot(straight=length - last - other.length, radius=other.radius),
+        ]
+    return [foot for end, foot in zip((piece.end_a, piece.end_b), feet, strict=True) if end.kind is EndKind.STAKE]

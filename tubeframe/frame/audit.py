@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.member import Member
+    from tubeframe.geometry.path import PathPiece
     from tubeframe.geometry.vector import Vec
 
 _SLOPE = 0.2
@@ -89,8 +90,17 @@ def _keeps_square(frame: Frame, fixed: Sequence[Member]) -> bool:
 def _braces(member: Member, axis: Vec) -> bool:
     """Whether a tube leans in the upright plane of an axis, or is bent in it."""
     for piece in member.path.pieces:
-        way = (piece.end - piece.start).unit
-        leans = abs(way.dot(axis)) > _SLOPE and abs(way.dot(Z)) > _SLOPE
+        leans = any(abs(way.dot(axis)) > _SLOPE and abs(way.dot(Z)) > _SLOPE for way in _ways(piece))
         if leans and (isinstance(piece, Straight) or abs(piece.axis.dot(axis)) < _SLOPE):
             return True
     return False
+
+
+def _ways(piece: PathPiece) -> tuple[Vec, ...]:
+    """Return how a piece leans from end to end, and an arc's halves, since one that goes over and down ends level."""
+    halves = (
+        ()
+        if isinstance(piece, Straight)
+        else tuple(piece.part(a, a + piece.length / 2.0) for a in (0.0, piece.length / 2.0))
+    )
+    return tuple((p.end - p.start).unit for p in (piece, *halves))

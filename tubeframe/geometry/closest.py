@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.geometry.path import Straight
-from tubeframe.geometry.tolerance import TINY, WIDE_ARC_MM
+from tubeframe.geometry.tolerance import EXACT_MM, TINY, WIDE_ARC_MM
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from tubeframe.geometry.path import Path, PathPiece
     from tubeframe.geometry.vector import Vec
@@ -29,17 +29,37 @@ class Approach:
 
 
 def approaches(first: Path, second: Path, within: float) -> tuple[Approach, ...]:
-    """Return every pair of straights of two centrelines that come within a distance [mm], nearest points each.
+    """Return every pair of pieces of two centrelines that come within a distance [mm], nearest points each.
 
-    Wide arcs count as straights do; tighter bends are left out: no fitting sits on them.
+    Straights and wide arcs are looked at; tighter bends are left out: no fitting sits on them. Where a piece is
+    nearest at its end, and what goes on there is as near or nearer, that alone counts.
     """
-    found = []
-    for a0, a in _held(first):
-        for b0, b in _held(second):
-            s, t, gap = _nearest(a, b)
-            if gap <= within:
-                found.append(Approach(at_first=a0 + s, at_second=b0 + t, distance=gap))
-    return tuple(found)
+    one, other = tuple(_held(first)), tuple(_held(second))
+    found = {(i, j): _nearest(a, b) for i, (_, a) in enumerate(one) for j, (_, b) in enumerate(other)}
+    return tuple(
+        Approach(at_first=one[i][0] + s, at_second=other[j][0] + t, distance=gap)
+        for (i, j), (s, t, gap) in found.items()
+        if gap <= within
+        and not any(_comes_before(found.get((k, j)), gap, k < i) for k in _beyond(one, i, s))
+        and not any(_comes_before(found.get((i, k)), gap, k < j) for k in _beyond(other, j, t))
+    )
+
+
+def _beyond(pieces: Sequence[tuple[float, PathPiece]], index: int, at: float) -> Iterator[int]:
+    """Give the piece that goes on where a place on one is its end; none at a path's end or at a tight bend."""
+    _, piece = pieces[index]
+    ends = ((at <= EXACT_MM, index - 1, index), (at >= piece.length - EXACT_MM, index + 1, index + 1))
+    for is_there, other, after in ends:
+        if is_there and 0 <= other < len(pieces):
+            start, before = pieces[after - 1]
+            if abs(start + before.length - pieces[after][0]) <= EXACT_MM:
+                yield other
+
+
+def _comes_before(other: tuple[float, float, float] | None, gap: float, is_earlier: bool) -> bool:  # noqa: FBT001
+    if other is None:
+        return False
+    return other[2] < gap - EXACT_MM or (other[2] <= gap + EXACT_MM and is_earlier)
 
 
 def nearest_on(path: Path, point: Vec) -> tuple[float, float]:

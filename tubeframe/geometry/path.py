@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from tubeframe.geometry.tolerance import TINY
+from tubeframe.geometry.tolerance import EXACT_MM, TINY
 
 if TYPE_CHECKING:
     from tubeframe.geometry.placement import Placement
@@ -200,6 +200,18 @@ class Path:
             if at <= begin + piece.length:
                 return begin, piece
         return stretches[-1]
+
+
+def joined(path: Path) -> Path:
+    """Return the same centreline, with arcs that go on round one circle as one."""
+    pieces: list[PathPiece] = []
+    for piece in path.pieces:
+        before = pieces[-1] if pieces else None
+        if isinstance(piece, Arc) and isinstance(before, Arc) and before.centre.distance(piece.centre) <= EXACT_MM:
+            pieces[-1] = replace(before, angle=before.angle + piece.angle)
+        else:
+            pieces.append(piece)
+    return Path(pieces=tuple(pieces))
 
 
 def line(start: Vec, end: Vec) -> Path:

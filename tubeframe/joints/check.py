@@ -101,7 +101,7 @@ def _on_bends(tube: Tube, zones: tuple[Zone, ...]) -> Iterator[Finding]:
     """Find clamps that do not keep half their grip and half an inch from a bend's start."""
     for zone in zones:
         for start, bend in tube.path.bends:
-            if zone.joint.is_end_piece or rules.takes_fitting(bend.radius, 2.0 * zone.held):
+            if zone.joint.is_end_piece or rules.takes_fitting(bend.radius, zone.high - zone.low):
                 continue
             off = rules.off_bend(zone.held) - max(start - zone.at, zone.at - start - bend.length)
             if off > _ROUNDING:

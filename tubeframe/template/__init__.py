@@ -35,16 +35,17 @@ from tubeframe.template.layout.corner_braces import LEAST_BRACED_WALL, CornerBra
 from tubeframe.template.layout.door import Hand
 from tubeframe.template.layout.end_wall import EndWall, evened
 from tubeframe.template.layout.feet import Foot
-from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out
+from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out, least_radius
 from tubeframe.template.layout.loads import carries, pushed_at, worked_on
 from tubeframe.template.layout.post_braces import PostBraces
 from tubeframe.template.layout.profile import Place, Profile, gable, gothic_arch, round_hoop, segmental_hoop
 from tubeframe.template.layout.seat import Standing, cut_outs, on_ends, on_run, recesses_over, strips_along_x
-from tubeframe.template.layout.shapes import BEND_ANGLES, Shape
-from tubeframe.template.layout.sheeting import Sheeting
+from tubeframe.template.layout.shapes import BEND_ANGLES, Bending, Shape
+from tubeframe.template.layout.sheeting import Sheet, Sheeting
 from tubeframe.template.layout.slats import lay_slats, slat_thickness
 from tubeframe.template.layout.stations import apart, between, clear_above, clear_below, in_bays, spread
-from tubeframe.template.layout.tunnel import RIDGE_PURLIN, LongRuns, feet_of, stand_bent
+from tubeframe.template.layout.threshold import thresholds
+from tubeframe.template.layout.tunnel import RIDGE_PURLIN, LongRuns, feet_of, stand_bent, tell_hoops
 from tubeframe.template.layout.vents import LEAST_ROLLED, RollUp
 from tubeframe.template.parameters import (
     Crates,
@@ -69,6 +70,7 @@ __all__ = [
     "Anchor",
     "Basis",
     "BendError",
+    "Bending",
     "Board",
     "CornerBraces",
     "Cover",
@@ -101,6 +103,7 @@ __all__ = [
     "RollUp",
     "Severity",
     "Shape",
+    "Sheet",
     "Sheeting",
     "Shop",
     "Signal",
@@ -138,6 +141,7 @@ __all__ = [
     "lay_row",
     "lay_slats",
     "least_knee",
+    "least_radius",
     "least_step",
     "on_ends",
     "on_run",
@@ -153,6 +157,8 @@ __all__ = [
     "stand_bent",
     "step_past",
     "strips_along_x",
+    "tell_hoops",
+    "thresholds",
     "through",
     "under",
     "worked_on",

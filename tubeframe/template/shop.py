@@ -12,6 +12,7 @@ from tubeframe.geometry.units import Units, format_length
 if TYPE_CHECKING:
     from tubeframe.catalog.hardware import Stake
     from tubeframe.catalog.workshop import Workshop
+    from tubeframe.geometry.path import Path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,14 +81,10 @@ class Shop:
         """Return the radius that the bender makes, on the centreline [mm]."""
         return self.workshop.bend_radius(tube)
 
-    def fits_stick(self, length: float, straights: tuple[float, float], tube: str, radius: float | None = None) -> bool:
-        """Tell whether a bent piece of a length, with these straights at its ends, comes out of one stick [mm].
-
-        Its bends are of the bender's radius, or of another one that a form makes.
-        """
-        held = rules.HELD_BY_BENDER if radius is None else rules.held_straight(radius, self.bend_radius(tube))
-        allowances = (rules.bend_allowance(straights[0], held), rules.bend_allowance(straights[1], held))
-        return rules.fits(rules.stick_length(length, allowances, self.units), self.stick_length(tube))
+    def fits_stick(self, path: Path, tube: str) -> bool:
+        """Tell whether a piece along a centreline comes out of one stick, with what bender or form hold at its ends."""
+        allowances = rules.bend_allowances(path, self.bend_radius(tube))
+        return rules.fits(rules.stick_length(path.length, allowances, self.units), self.stick_length(tube))
 
     def pitch(self, kind: str, other: str, tube: str) -> float:
         """Return the least distance of the middles of two fittings on a run [mm]."""

@@ -8,7 +8,7 @@ from tubeframe.errors import BendError
 from tubeframe.geometry.closest import approaches, nearest_on
 from tubeframe.geometry.corners import through
 from tubeframe.geometry.extent import of_tube
-from tubeframe.geometry.path import line
+from tubeframe.geometry.path import joined, line
 from tubeframe.geometry.vector import Vec, angle_deg, rotated, turn_deg
 
 ELBOW = through([Vec(0, 0, 0), Vec(0, 0, 500), Vec(400, 0, 500)], [100.0])
@@ -88,3 +88,21 @@ def test_angles_and_turns():
     assert turn_deg(Vec(1, 0, 0), Vec(0, -1, 0), Vec(0, 0, 1)) == pytest.approx(270)
     assert turn_deg(Vec(1, 0, 0), Vec(1, -1e-12, 0), Vec(0, 0, 1)) == 0.0
     assert rotated(Vec(1, 0, 0), Vec(0, 0, 1), math.pi / 2).distance(Vec(0, 1, 0)) == pytest.approx(0, abs=1e-12)
+
+
+@pytest.mark.parametrize("height", [495.0, 500.0, 505.0])
+def test_a_tube_that_passes_where_a_leg_goes_over_into_a_wide_arc_is_near_once(height):
+    """A level line 30 off a leg of 500 that goes on into an arc of 1200: one place, at the line's height."""
+    hoop = through([Vec(0, 0, 0), Vec(0, 0, 1700), Vec(1200, 0, 1700)], [1200.0])
+    (near,) = approaches(hoop, line(Vec(0, 30, height), Vec(300, 30, height - 40)), 31.0)
+
+    assert near.at_first == pytest.approx(height, abs=0.1)
+
+
+def test_arcs_round_one_circle_are_one():
+    """Two quarters that go on are half a circle; an S of two stays two."""
+    over = through([Vec(0, 0, 0), Vec(0, 0, 600), Vec(1000, 0, 600), Vec(1000, 0, 0)], [500.0, 500.0])
+    wave = through([Vec(0, 0, 0), Vec(0, 0, 600), Vec(1000, 0, 600), Vec(1000, 0, 1200)], [500.0, 500.0])
+
+    assert [b.angle for _, b in joined(over).bends] == [pytest.approx(math.pi)]
+    assert len(joined(wave).bends) == 2

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from tubeframe.catalog.rules import LEAST_AT_END, LEAST_BETWEEN_BENDS, is_on_shoe
+from tubeframe.catalog.rules import LEAST_AT_END, LEAST_BETWEEN_BENDS, is_on_shoe, takes_fitting
 from tubeframe.errors import Finding, Severity
 from tubeframe.fabrication.bending.alike import bent_alike
 from tubeframe.fabrication.bending.bend_facts import BendsTooNear, LargerThanShoe, ShortAtEnd, TighterThanShoe
@@ -92,9 +92,15 @@ def _near(sheet: BendSheet) -> Iterator[BendsTooNear]:
 
 
 def _at_ends(sheet: BendSheet, piece: Piece) -> Iterator[ShortAtEnd]:
-    """Look at ends that no clamp holds: a clamp's own straight is told where joints are looked at."""
+    """Look at ends that no clamp holds: a clamp's own straight is told where joints are looked at.
+
+    A cutter runs on a wide arc as well.
+    """
     first, last = piece.bends[0], piece.bends[-1]
     straights = (first.start_from_a, piece.cut_length - last.start_from_a - last.length)
-    for end, kind, straight in zip(TubeEnd, (piece.end_a.kind, piece.end_b.kind), straights, strict=True):
-        if kind is not EndKind.JOINT and straight < LEAST_AT_END - _GIVE:
+    kinds, radii = (piece.end_a.kind, piece.end_b.kind), (first.radius, last.radius)
+    for end, kind, straight, radius in zip(TubeEnd, kinds, straights, radii, strict=True):
+        if kind is EndKind.JOINT or takes_fitting(radius, LEAST_AT_END):
+            continue
+        if straight < LEAST_AT_END - _GIVE:
             yield ShortAtEnd(mark=sheet.mark, end=end, straight=straight, least=LEAST_AT_END)

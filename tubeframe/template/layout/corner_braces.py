@@ -36,7 +36,7 @@ def brace_top(hoop: Hoop, needs: HoopNeeds, shop: Shop) -> float:
     """Say how high a brace goes on a leg: to the spring line, or as near as a bend or the eave lets it."""
     profile, swivel = hoop.profile, shop.fitting(SWIVEL, needs.tube)
     if profile.eave is None:
-        return min(profile.wall, hoop.leg - swivel.off_bend)
+        return min(profile.wall, hoop.top_of_leg(SWIVEL, needs.tube, shop))
     return profile.wall - shop.fitting(needs.ridge, needs.tube).reach - shop.tool_gap - swivel.grip
 
 

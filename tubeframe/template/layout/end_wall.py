@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import combinations_with_replacement, pairwise
 from typing import TYPE_CHECKING
 
 from tubeframe.frame.member import EndKind, MemberId
+from tubeframe.geometry.path import Arc
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.geometry.vector import Vec
 from tubeframe.template.layout.door import Doorway, Hand, lay_door
@@ -20,31 +21,34 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from tubeframe.frame.builder import FrameBuilder
+    from tubeframe.geometry.path import PathPiece
     from tubeframe.template.layout.hoop import Hoop, HoopNeeds
-    from tubeframe.template.layout.profile import Place
+    from tubeframe.template.layout.profile import Place, Profile
     from tubeframe.template.shop import Shop
 
 STUD_TOP = "swivel-tee"
 _STEEPEST_DEG = 58.0
 """A stud is clamped where the hoop leans from level by less: the fitting turns to 30 degrees between the two."""
 _LEAST_STUD = 30.0 * INCH_MM
-_NEARER = 0.5 * INCH_MM
 _ROUNDING = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clampable:
-    """A stretch of a half hoop that a stud may be clamped to: from `near` to `far` of the middle, level between."""
+    """A stretch of one piece of a half hoop that a stud may be clamped to: from `near` to `far` of the middle."""
 
     near: float
     far: float
-    place: Place
+    piece: PathPiece
     middle: float
 
     def height(self, off: float) -> float:
         """Return how high the hoop's centreline is, so far off the middle."""
-        way, at = self.place.way, self.place.at
-        return at.z + (self.middle - off - at.x) * way.z / way.x
+        piece, x = self.piece, self.middle - off
+        if isinstance(piece, Arc):
+            return piece.centre.z + math.sqrt(max(0.0, piece.radius**2 - (x - piece.centre.x) ** 2))
+        way = piece.end_tangents[0]
+        return piece.start.z + (x - piece.start.x) * way.z / way.x
 
     def lower_than(self, height: float) -> Clampable | None:
         """Return what of it is lower than a height; None when nothing is."""
@@ -52,18 +56,27 @@ class Clampable:
             return self
         if self.height(self.far) >= height:
             return None
-        fall = (self.height(self.near) - self.height(self.far)) / (self.far - self.near)
-        return replace(self, near=self.near + (self.height(self.near) - height) / fall)
+        return replace(self, near=self._off(height))
 
-    @property
-    def angle(self) -> float:
-        """Between an upright stud and the hoop [degree]."""
-        return 90.0 - self.place.slope_deg
+    def _off(self, height: float) -> float:
+        piece = self.piece
+        if isinstance(piece, Arc):
+            aside = math.sqrt(piece.radius**2 - (height - piece.centre.z) ** 2)
+            return self.middle - piece.centre.x + aside
+        way = piece.end_tangents[0]
+        return self.middle - piece.start.x - (height - piece.start.z) * way.x / way.z
+
+    def angle(self, off: float) -> float:
+        """Return the angle between an upright stud and the hoop, so far off the middle [degree]."""
+        piece, x = self.piece, self.middle - off
+        if isinstance(piece, Arc):
+            return math.degrees(math.acos(abs(x - piece.centre.x) / piece.radius))
+        return math.degrees(math.acos(min(1.0, abs(piece.end_tangents[0].z))))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stud:
-    """An upright under a hoop: how far off the middle on either side, how high, and what it needs below its top."""
+    """An upright under a hoop: how far off the middle, how high, and what it needs below its top."""
 
     off: float
     top: float
@@ -75,49 +88,68 @@ def clampable(hoop: Hoop, needs: HoopNeeds, shop: Shop) -> tuple[Clampable, ...]
 
     A stud comes out of one stick: where the hoop is higher, none stands.
     """
-    profile = hoop.profile
+    half, middle = hoop.profile.half, hoop.profile.middle
     found: list[Clampable] = []
-    for place in profile.straights:
-        if place.slope_deg > _STEEPEST_DEG:
+    for begin, piece in half.stretches():
+        reach = _reach(hoop, needs, shop, begin, piece)
+        if reach is None:
             continue
-        start, end = place.from_foot - place.half, place.from_foot + place.half
-        off_start, off_end = _off_ends(hoop, needs, shop, place)
-        level = place.way.x
-        for low, high in _parts(start + off_start, end - off_end, _taken(hoop, needs, shop, place)):
-            x_low, x_high = (place.at.x + (s - place.from_foot) * level for s in (low, high))
-            near, far = profile.middle - x_high, profile.middle - x_low
-            found.append(Clampable(near=near, far=far, place=place, middle=profile.middle))
+        for low, high in _parts(*reach, _taken(hoop, needs, shop, piece)):
+            near, far = (middle - half.point(s).x for s in (high, low))
+            found.append(Clampable(near=near, far=far, piece=piece, middle=middle))
     stick = shop.stick_length(needs.tube)
     return tuple(part for c in sorted(found, key=lambda c: c.near) if (part := c.lower_than(stick)) is not None)
 
 
-def _off_ends(hoop: Hoop, needs: HoopNeeds, shop: Shop, place: Place) -> tuple[float, float]:
-    """Return how far a clamp keeps off both ends of a straight: off bends, or off the fittings at eave and crown."""
-    profile = hoop.profile
-    bend = shop.fitting(STUD_TOP, needs.tube).off_bend
-    half_grip = shop.fitting(STUD_TOP, needs.tube).grip / 2.0
-    is_last = place is profile.straights[-1] or place.from_foot + place.half >= profile.half.length - _ROUNDING
-    end = bend
-    if is_last and profile.is_one:
-        end = half_grip
-    elif is_last:
-        end = reach_at(needs.ridge, needs.tube, 180.0 - 2.0 * place.slope_deg, shop) + shop.tool_gap + half_grip
-    if profile.eave is None:
-        return bend, end
-    return reach_at(needs.ridge, needs.tube, 90.0 + place.slope_deg, shop) + shop.tool_gap + half_grip, end
+def _reach(hoop: Hoop, needs: HoopNeeds, shop: Shop, begin: float, piece: PathPiece) -> tuple[float, float] | None:
+    """Return from where to where on a half a stud is clamped to a piece; None where it is too steep or too tight."""
+    profile, stud = hoop.profile, shop.fitting(STUD_TOP, needs.tube)
+    low, high = begin, begin + piece.length
+    if isinstance(piece, Arc):
+        if piece.radius < stud.least_arc:
+            return None
+        steep = math.radians(_slope_deg(piece.start_tangent) - _STEEPEST_DEG)
+        low += max(0.0, steep) * piece.radius
+    elif _slope_deg(piece.end_tangents[0]) > _STEEPEST_DEG:
+        return None
+    off_start, off_end = _off_ends(profile, needs, shop, begin, piece)
+    return (max(low, begin + off_start), high - off_end)
 
 
-def _taken(hoop: Hoop, needs: HoopNeeds, shop: Shop, place: Place) -> list[tuple[float, float]]:
-    """Return what a stud's clamp keeps off on a straight of a half: purlins' clamps and sleeves, by place and distance.
+def _slope_deg(way: Vec) -> float:
+    return math.degrees(math.asin(min(1.0, abs(way.z))))
+
+
+def _off_ends(profile: Profile, needs: HoopNeeds, shop: Shop, begin: float, piece: PathPiece) -> tuple[float, float]:
+    """Return how far a clamp keeps off both ends of a piece: off tight bends, or off the fittings at eave and crown."""
+    stud = shop.fitting(STUD_TOP, needs.tube)
+    clear, end = shop.tool_gap + stud.grip / 2.0, begin + piece.length
+    tight = [(at, at + bend.length) for at, bend in profile.half.bends if bend.radius < stud.least_arc]
+    off_start = stud.off_bend if any(abs(b - begin) < _ROUNDING for _, b in tight) else 0.0
+    off_end = stud.off_bend if any(abs(a - end) < _ROUNDING for a, _ in tight) else 0.0
+    if end >= profile.half.length - _ROUNDING:
+        between = 180.0 - 2.0 * profile.crown_slope
+        off_end = stud.grip / 2.0 if profile.is_one else reach_at(needs.ridge, needs.tube, between, shop) + clear
+    if profile.eave is not None:
+        off_start = reach_at(needs.ridge, needs.tube, 90.0 + profile.crown_slope, shop) + clear
+    return off_start, off_end
+
+
+def _taken(hoop: Hoop, needs: HoopNeeds, shop: Shop, piece: PathPiece) -> list[tuple[float, float]]:
+    """Return what a stud's clamp keeps off on a piece of a half: purlins' clamps and sleeves, by place and distance.
 
     A purlin lies its coupler's offset inside the hoop: where that slopes, nearer to an upright on the uphill side.
     """
-    whole, slope = 2.0 * hoop.profile.half.length, math.radians(place.slope_deg)
+    whole = 2.0 * hoop.profile.half.length
     coupler = shop.fitting(needs.coupler, needs.tube)
-    beside = 2.0 * coupler.body_radius + shop.tool_gap + coupler.offset * math.sin(slope)
-    room = max(shop.pitch(STUD_TOP, needs.coupler, needs.tube), beside / math.cos(slope))
-    sleeve = shop.sleeve_off(STUD_TOP, needs.tube)
-    return [(p.from_foot, room) for p in (*hoop.sides, hoop.ridge)] + [
+    pitch, sleeve = shop.pitch(STUD_TOP, needs.coupler, needs.tube), shop.sleeve_off(STUD_TOP, needs.tube)
+
+    def room(purlin: Place) -> float:
+        slope = math.radians(_slope_deg(purlin.way if isinstance(piece, Arc) else piece.end_tangents[0]))
+        beside = 2.0 * coupler.body_radius + shop.tool_gap + coupler.offset * math.sin(slope)
+        return max(pitch, beside / math.cos(slope))
+
+    return [(p.from_foot, room(p)) for p in (*hoop.sides, hoop.ridge)] + [
         (at, sleeve) for s in hoop.split_at for at in (s, whole - s)
     ]
 
@@ -142,14 +174,23 @@ class EndWall:
     needs: HoopNeeds
     foot: EndKind
 
-    def jamb(self, clear: float, shop: Shop) -> Stud | None:
-        """Return the studs of an opening so wide, or wider where bends want it; None where the hoop is too narrow.
+    def jambs(self, clear: float, shop: Shop) -> tuple[Stud, Stud] | None:
+        """Return the studs left and right of an opening so wide, or wider where bends want it; None without room.
 
-        They may stand half an inch nearer rather than a whole straight farther apart.
+        Where both find no straight alike, one stands farther off the middle: of the narrowest, the most even.
         """
-        wanted = (clear + shop.outside(self.needs.tube)) / 2.0
-        found = next((c for c in clampable(self.hoop, self.needs, shop) if c.far >= wanted - _NEARER), None)
-        return None if found is None else self._stud(min(max(wanted, found.near), found.far), found, shop)
+        wanted, places = clear + shop.outside(self.needs.tube), clampable(self.hoop, self.needs, shop)
+        found = []
+        for left, right in combinations_with_replacement(places, 2):
+            between = max(wanted, left.near + right.near)
+            off = min(max(between / 2.0, left.near, between - right.far), left.far, between - right.near)
+            if between <= left.far + right.far + _ROUNDING:
+                found.append((between, abs(between - 2.0 * off), (left, off), (right, between - off)))
+        if not found:
+            return None
+        _, _, *sides = min(found, key=lambda f: (round(f[0], 3), round(f[1], 3)))
+        nearer, farther = (self._stud(off, at, shop) for at, off in sides)
+        return nearer, farther
 
     def studs(self, frame: FrameBuilder, wanted: Sequence[float], shop: Shop) -> list[MemberId]:
         """Stand a stud on either side of the middle, as near as can be to each place off it; none where it is low."""
@@ -158,35 +199,37 @@ class EndWall:
             found = min(places, key=lambda c: max(c.near - off, off - c.far, 0.0), default=None)
             stud = self._stud(min(max(off, found.near), found.far), found, shop) if found else None
             if stud is not None and stud.top >= _LEAST_STUD:
-                made += self._pair(frame, f"stud.{self.name}.{n}", stud)
+                made += self._pair(frame, f"stud.{self.name}.{n}", (stud, stud))
         return made
 
-    def hang(self, frame: FrameBuilder, stud: Stud, height: float, hinges: Hand, shop: Shop) -> float:
+    def hang(self, frame: FrameBuilder, studs: tuple[Stud, Stud], height: float, hinges: Hand, shop: Shop) -> float:
         """Stand the studs of an opening of a clear height, a header and a door between them; return its width."""
         half, middle = shop.outside(self.needs.tube) / 2.0, self.hoop.profile.middle
-        left, right = self._pair(frame, f"jamb.{self.name}", stud)
+        left, right = self._pair(frame, f"jamb.{self.name}", studs)
         header = height + half
-        ends = (Vec(middle - stud.off, self.y, header), Vec(middle + stud.off, self.y, header))
+        ends = (Vec(middle - studs[0].off, self.y, header), Vec(middle + studs[1].off, self.y, header))
         frame.tube(f"header.{self.name}", ends)
         posts = ((left, ends[0].x), (right, ends[1].x))
         (post, post_x), (_, latch_x) = posts if hinges is Hand.LEFT else posts[::-1]
         doorway = Doorway(post=post, post_x=post_x, latch_x=latch_x, header=header, y=self.y)
         lay_door(frame, doorway, shop, self.needs.tube)
-        return 2.0 * (stud.off - half)
+        return studs[0].off + studs[1].off - 2.0 * half
 
-    def most_under_header(self, stud: Stud, shop: Shop) -> float:
-        """Return the greatest clear height under a header between two studs."""
+    def most_under_header(self, studs: Sequence[Stud], shop: Shop) -> float:
+        """Return the greatest clear height under a header between studs."""
         tee = shop.fitting("tee", self.needs.tube)
-        return stud.top - stud.held - shop.tool_gap - tee.grip / 2.0 - shop.outside(self.needs.tube) / 2.0
+        top = min(s.top - s.held for s in studs)
+        return top - shop.tool_gap - tee.grip / 2.0 - shop.outside(self.needs.tube) / 2.0
 
     def _stud(self, off: float, at: Clampable, shop: Shop) -> Stud:
-        return Stud(off=off, top=at.height(off), held=reach_at(STUD_TOP, self.needs.tube, at.angle, shop))
+        return Stud(off=off, top=at.height(off), held=reach_at(STUD_TOP, self.needs.tube, at.angle(off), shop))
 
-    def _pair(self, frame: FrameBuilder, name: str, stud: Stud) -> tuple[MemberId, MemberId]:
+    def _pair(self, frame: FrameBuilder, name: str, studs: tuple[Stud, Stud]) -> tuple[MemberId, MemberId]:
         middle, y = self.hoop.profile.middle, self.y
+        places = (("left", middle - studs[0].off, studs[0].top), ("right", middle + studs[1].off, studs[1].top))
         left, right = (
-            frame.tube(f"{name}.{hand}", (Vec(x, y, 0.0), Vec(x, y, stud.top)), ends=(self.foot, EndKind.JOINT))
-            for hand, x in (("left", middle - stud.off), ("right", middle + stud.off))
+            frame.tube(f"{name}.{hand}", (Vec(x, y, 0.0), Vec(x, y, top)), ends=(self.foot, EndKind.JOINT))
+            for hand, x, top in places
         )
         return left, right
 

@@ -1,7 +1,8 @@
 """What a hoop or a bent of a roof looks like across: a half of it, in corners and straights (all in [mm], in x and z).
 
 A half runs from the foot on the left up to the crown in the middle. Arcs are made of small bends of the bender's own
-radius: the polygon touches the true arc where it begins and ends, so that width and height are exact.
+radius: the polygon touches the true arc where it begins and ends, so that width and height are exact. Or they are
+rolled, each as one bend of its own large radius.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ import math
 from dataclasses import dataclass, replace
 
 from tubeframe.geometry.corners import through
-from tubeframe.geometry.path import Path, Straight, line
+from tubeframe.geometry.path import Arc, Path, Straight, joined, line
 from tubeframe.geometry.vector import Vec
 
 
@@ -31,22 +32,24 @@ class Place:
     @property
     def slope_deg(self) -> float:
         """How far it leans from level [degree]."""
-        return math.degrees(math.asin(min(1.0, abs(self.way.z))))
+        return _slope_deg(self.way)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
-    """Half a hoop: its corners from the foot to the crown, and the radius of its bends.
+    """Half a hoop: its corners from the foot to the crown, and the radius of the bend at each between.
 
     `is_one` when both halves are one tube, level at the crown; else they meet there in a fitting. `eave` is the corner
     at which wall and rafter are two tubes, None where they are one. `wall` is the height of the straight wall.
+    `is_rolled` when its roof is one arc.
     """
 
     corners: tuple[Vec, ...]
-    radius: float
+    radii: tuple[float, ...]
     wall: float
     is_one: bool
     eave: int | None = None
+    is_rolled: bool = False
 
     @property
     def middle(self) -> float:
@@ -59,7 +62,7 @@ class Profile:
         if self.eave is not None:
             return Path(pieces=tuple(p for part in self.parts for p in part.pieces))
         if not self.is_one:
-            return through(self.corners, [self.radius] * (len(self.corners) - 2))
+            return through(self.corners, self.radii)
         whole = self.whole
         return whole.part(0.0, whole.length / 2.0)
 
@@ -76,7 +79,7 @@ class Profile:
         """Both halves as one tube."""
         there = self.corners[:-1]
         back = tuple(self.mirrored(c) for c in reversed(there))
-        return through([*there, *back], [self.radius] * (2 * len(there) - 2))
+        return joined(through([*there, *back], [*self.radii, *reversed(self.radii)]))
 
     def at(self, y: float) -> Profile:
         """Return the same shape at a place along the roof."""
@@ -94,22 +97,44 @@ class Profile:
     @property
     def straights(self) -> tuple[Place, ...]:
         """The straights of a half, from the foot up; the last one of a hoop in one piece goes on past the crown."""
-        found, at = [], 0.0
-        for piece in self.half.pieces:
+        found = []
+        for at, piece in self.half.stretches():
             if isinstance(piece, Straight):
                 way, half = piece.end_tangents[0], piece.length / 2.0
                 found.append(Place(from_foot=at + half, at=piece.start + way * half, way=way, half=half))
-            at += piece.length
         return tuple(found)
+
+    @property
+    def leg(self) -> float:
+        """The straight from the floor to the first bend or fitting; 0 where an arc begins at the floor [mm]."""
+        first = self.parts[0].pieces[0]
+        return first.length if isinstance(first, Straight) else 0.0
+
+    @property
+    def crown_slope(self) -> float:
+        """How far a half leans from level at the crown [degree]."""
+        half = self.half
+        return _slope_deg(half.tangent(half.length))
+
+    @property
+    def rolled(self) -> tuple[float, Arc] | None:
+        """The arc of a half that is one bend, with where it begins from the foot; None in small bends and rafters."""
+        if not self.is_rolled:
+            return None
+        return max(self.half.bends, key=lambda b: b[1].radius)
+
+    def place(self, from_foot: float) -> Place:
+        """Return a place on a half, so far from the foot [mm]."""
+        half = self.half
+        return Place(from_foot=from_foot, at=half.point(from_foot), way=half.tangent(from_foot), half=0.0)
 
 
 def round_hoop(left: float, circle: float, wall: float, radius: float, bends: int) -> Profile:
     """Return half a round hoop of a radius on a wall, in a number of bends."""
     centre = Vec(left + circle, 0.0, wall)
     turned = _round(centre, circle, 180.0, 90.0, bends)
-    return Profile(
-        corners=(Vec(left, 0.0, 0.0), *turned, centre + Vec(0.0, 0.0, circle)), radius=radius, wall=wall, is_one=True
-    )
+    crown = centre + Vec(0.0, 0.0, circle)
+    return Profile(corners=(Vec(left, 0.0, 0.0), *turned, crown), radii=(radius,) * len(turned), wall=wall, is_one=True)
 
 
 def segmental_hoop(left: float, half_width: float, wall: float, rise: float, radius: float, bends: int) -> Profile:
@@ -123,7 +148,8 @@ def segmental_hoop(left: float, half_width: float, wall: float, rise: float, rad
     eave = Vec(left, 0.0, wall)
     turned = _round(centre, arc, 90.0 + sweep, 90.0, bends)
     crown = centre + Vec(0.0, 0.0, arc)
-    return Profile(corners=(Vec(left, 0.0, 0.0), eave, *turned, crown), radius=radius, wall=wall, is_one=True)
+    corners = (Vec(left, 0.0, 0.0), eave, *turned, crown)
+    return Profile(corners=corners, radii=(radius,) * (len(turned) + 1), wall=wall, is_one=True)
 
 
 def gothic_arch(left: float, half_width: float, wall: float, rise: float, radius: float, bends: int) -> Profile:
@@ -136,13 +162,14 @@ def gothic_arch(left: float, half_width: float, wall: float, rise: float, radius
     centre = Vec(left + arc, 0.0, wall)
     turned = _round(centre, arc, 180.0, 180.0 - sweep, bends)
     crown = Vec(left + half_width, 0.0, wall + rise)
-    return Profile(corners=(Vec(left, 0.0, 0.0), *turned, crown), radius=radius, wall=wall, is_one=False)
+    corners = (Vec(left, 0.0, 0.0), *turned, crown)
+    return Profile(corners=corners, radii=(radius,) * len(turned), wall=wall, is_one=False)
 
 
 def gable(left: float, half_width: float, wall: float, rise: float) -> Profile:
     """Return a post and a straight rafter."""
     eave, crown = Vec(left, 0.0, wall), Vec(left + half_width, 0.0, wall + rise)
-    return Profile(corners=(Vec(left, 0.0, 0.0), eave, crown), radius=0.0, wall=wall, is_one=False, eave=1)
+    return Profile(corners=(Vec(left, 0.0, 0.0), eave, crown), radii=(0.0,), wall=wall, is_one=False, eave=1)
 
 
 def _round(centre: Vec, radius: float, start: float, end: float, bends: int) -> list[Vec]:
@@ -151,3 +178,7 @@ def _round(centre: Vec, radius: float, start: float, end: float, bends: int) -> 
     out = radius / math.cos(math.radians(abs(step)) / 2.0)
     angles = [math.radians(start + (k + 0.5) * step) for k in range(bends)]
     return [centre + Vec(out * math.cos(a), 0.0, out * math.sin(a)) for a in angles]
+
+
+def _slope_deg(way: Vec) -> float:
+    return math.degrees(math.asin(min(1.0, abs(way.z))))

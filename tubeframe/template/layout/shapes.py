@@ -8,12 +8,20 @@ from typing import TYPE_CHECKING
 
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.template.layout.profile import gable, gothic_arch, round_hoop, segmental_hoop
+from tubeframe.template.layout.rolled import rolled_gothic, rolled_round, rolled_segmental
 
 if TYPE_CHECKING:
     from tubeframe.template.layout.profile import Profile
 
 BEND_ANGLES = (10.0, 15.0, 22.5, 30.0)
 """Of small bends, the smallest first [degree]."""
+
+
+class Bending(StrEnum):
+    """How a roof is bent: in small bends of the bender's own radius, or as one arc round a form."""
+
+    SMALL_BENDS = "small-bends"
+    JIG = "jig"
 
 
 class Shape(StrEnum):
@@ -65,6 +73,26 @@ class Shape(StrEnum):
             return [segmental_hoop(left, half, wall, rise, radius, number) for number in numbers]
         numbers = [max(2, round((180.0 - sweep) / angle)) for angle in BEND_ANGLES]
         return [gothic_arch(left, half, wall, rise, radius, number) for number in numbers]
+
+    def rolled(self, left: float, half: float, wall: float, rise: float, radius: float, sleeve: float) -> list[Profile]:
+        """Return half of it with its roof as one arc, or with what a sleeve wants left level at the crown as well.
+
+        Args:
+            left: as of `profiles` [mm].
+            half: as of `profiles` [mm].
+            wall: as of `profiles` [mm].
+            rise: as of `profiles` [mm].
+            radius: of a bend at the eave [mm].
+            sleeve: how far the middle of a sleeve keeps off a bend [mm].
+
+        """
+        if self is Shape.ROUND:
+            return [rolled_round(left, half, wall, flat) for flat in (0.0, sleeve)]
+        if self is Shape.SEGMENTAL:
+            return [rolled_segmental(left, half, wall, rise, radius, flat) for flat in (0.0, sleeve)]
+        if self is Shape.GOTHIC:
+            return [rolled_gothic(left, half, wall, rise)]
+        return self.profiles(left, half, wall, rise, radius)
 
     @property
     def studs_within(self) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from tubeframe.geometry.units import INCH_MM
@@ -20,6 +21,19 @@ _FOLDED = 12.0 * INCH_MM
 _ROUNDING = 1e-9
 _CLIPS = 24.0 * INCH_MM
 """Between two snap clips; common practice, no source."""
+
+
+class Sheet(StrEnum):
+    """What goes over it."""
+
+    FILM = "film"
+    NET = "net"
+    NONE = "none"
+
+    @property
+    def item(self) -> str:
+        """What is bought."""
+        return "shade net" if self is Sheet.NET else "greenhouse film, UV, 6 mil"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -41,6 +42,24 @@ def feet_of(hoops: Sequence[MemberId], hoop: Hoop) -> list[tuple[MemberId, TubeE
     return [(m, TubeEnd.A) for m in hoops if not m.startswith("rafter.")]
 
 
+def tell_hoops(frame: FrameBuilder, hoop: Hoop, number: int, shop: Shop) -> None:
+    """Put on the cover how hoops are bent, or how steep rafters are."""
+    profile = hoop.profile
+    if profile.eave is not None:
+        frame.fact("Rafters", f"{number} pairs, {profile.crown_slope:.1f} degrees off level")
+    elif profile.rolled is not None:
+        start, arc = profile.rolled
+        frame.fact(
+            "Hoops",
+            f"{number} of one arc, {shop.show(arc.radius)} on the centreline, that begins {shop.show(start)} up; the "
+            "bend sheet gives the form, which is smaller",
+        )
+    else:
+        bends = [round(math.degrees(b.angle), 1) for _, b in profile.half.bends]
+        of_each = f"{2 * bends.count(bends[-1])} bends of {bends[-1]:g} degrees"
+        frame.fact("Hoops", f"{number} of {of_each}; bending starts {shop.show(profile.half.bends[0][0])} up")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LongRuns:
     """Base rails, side purlins and the ridge purlin, past the end hoops by the least overhang."""
@@ -53,13 +72,13 @@ class LongRuns:
         """Lay them, tied to the hoops from inside by couplers."""
         coupler, half = shop.fitting(self.needs.coupler, self.needs.tube), shop.outside(self.needs.tube) / 2.0
         front, back = half - coupler.overhang, self.length - half + coupler.overhang
-        for name, at in self._places(coupler.offset, half, with_base=with_base):
+        for name, at in self._places(coupler.offset, with_base=with_base):
             ends = (Vec(at.x, front, at.z), Vec(at.x, back, at.z))
             frame.tube(name, ends, ends=(EndKind.CAP, EndKind.CAP))
 
-    def _places(self, offset: float, half: float, *, with_base: bool) -> Iterator[tuple[str, Vec]]:
-        mirrored, sides = self.hoop.profile.mirrored, self.hoop.sides
-        places = [("base", Vec(half + offset, 0.0, self.needs.base))] if with_base else []
+    def _places(self, offset: float, *, with_base: bool) -> Iterator[tuple[str, Vec]]:
+        mirrored, sides, base = self.hoop.profile.mirrored, self.hoop.sides, self.hoop.base
+        places = [("base", base.at + base.inward * offset)] if with_base else []
         for n, place in enumerate(sides, start=1):
             places.append(("purlin" if len(sides) == 1 else f"purlin.{n}", place.at + place.inward * offset))
         for name, at in places:

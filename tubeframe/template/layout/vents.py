@@ -43,15 +43,14 @@ class RollUp:
         tube, profile = needs.tube, hoop.profile
         fitting = shop.fitting(needs.coupler, tube)
         if profile.eave is None:
-            highest = hoop.leg - fitting.off_bend
+            highest = hoop.top_of_leg(needs.coupler, tube, shop)
         else:
-            eave = reach_at(needs.ridge, tube, 90.0 + profile.straights[-1].slope_deg, shop)
+            eave = reach_at(needs.ridge, tube, 90.0 + profile.crown_slope, shop)
             highest = profile.wall - eave - shop.tool_gap - fitting.grip / 2.0
         room = shop.pitch(needs.coupler, SWIVEL, tube)
         taken = [needs.base, *self.clamped]
-        leg = 2.0 * profile.straights[0].half
         sleeve = shop.sleeve_off(needs.coupler, tube)
-        for at in (s for s in hoop.split_at if s < leg):
+        for at in (s for s in hoop.split_at if s < profile.leg):
             taken += [at - sleeve + room, at, at + sleeve - room]
         wanted = min(needs.base + opening, highest)
         for place in (clear_above(wanted, taken, room), clear_below(wanted, taken, room)):
