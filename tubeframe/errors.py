@@ -16,13 +16,21 @@ Messages say what, where, the value and the limit with units, and what to do nex
 
 from __future__ import annotations
 
+import datetime
 import difflib
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import islice
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
+
+_MOST_SHOWN = 60
+_MOST_NAMED = 40
+_MOST_COMPARED = 300
+_MOST_LISTED = 100
+_MOST_DIGITS = 18
 
 
 class Severity(StrEnum):
@@ -72,9 +80,9 @@ class Problem:
 
     def __str__(self) -> str:
         """Print as one line."""
-        place = ": ".join(part for part in (self.where, self.key) if part)
+        place = ": ".join(part for part in (self.where, cut(self.key, 2 * _MOST_SHOWN)) if part)
         text = f"{place}: {self.message}" if place else self.message
-        return f"{text}; {self.remedy}" if self.remedy else text
+        return printable(f"{text}; {self.remedy}" if self.remedy else text)
 
 
 class TubeframeError(Exception):
@@ -118,8 +126,102 @@ class MissingLibraryError(TubeframeError):
     """A library of the operating system is missing."""
 
 
-def nearest_name(name: str, known: Iterable[str]) -> str:
-    """Say which known name is meant, or list them all when none is near."""
+class Problems(list[Problem]):
+    """Problems while they are gathered: reading stops at a hundred, which tells enough.
+
+    Raises:
+        InputError: when one more is added.
+
+    """
+
+    def append(self, problem: Problem) -> None:
+        """Add a problem."""
+        if len(self) >= _MOST_LISTED:
+            raise InputError(*self, Problem(where=problem.where, key="", message="there is more: mend these first"))
+        super().append(problem)
+
+    def extend(self, problems: Iterable[Problem]) -> None:
+        """Add problems."""
+        for problem in problems:
+            self.append(problem)
+
+    def __iadd__(self, problems: Iterable[Problem]) -> Problems:  # type: ignore[misc,override]  # as a list does
+        """Add problems."""
+        self.extend(problems)
+        return self
+
+
+def nearest_name(name: object, known: Iterable[str]) -> str:
+    """Say which known name is meant, or list them when none is near: the first of them where there are many."""
     names = list(known)
-    close = difflib.get_close_matches(name, names, n=1, cutoff=0.6)
-    return f"did you mean '{close[0]}'?" if close else f"known: {', '.join(names)}"
+    asked = cut(name, _MOST_SHOWN) if isinstance(name, str) else ""
+    close = difflib.get_close_matches(asked, names[:_MOST_COMPARED], n=1, cutoff=0.6)
+    if close:
+        return f"did you mean '{cut(close[0], _MOST_SHOWN)}'?"
+    return f"known: {listed(names)}" if names else "there is none"
+
+
+def listed(names: Iterable[str]) -> str:
+    """List names with commas between; of very many the first, and how many more."""
+    every = list(names)
+    more = f" and {len(every) - _MOST_NAMED} more" if len(every) > _MOST_NAMED else ""
+    return ", ".join(cut(name, _MOST_SHOWN) for name in every[:_MOST_NAMED]) + more
+
+
+def shown(value: object) -> str:
+    """Print what a user gave, as a file has it, cut to 60 characters: a text in quotes, a list as far as it goes."""
+    return cut("".join(islice(_pieces(value, 2), _MOST_SHOWN)), _MOST_SHOWN)
+
+
+def cut(text: str, most: int) -> str:
+    """Cut a text to a number of characters, with a sign where something is left out."""
+    return text if len(text) <= most else f"{text[: most - 1]}…"
+
+
+def printable(text: str) -> str:
+    """Return a text with what is no letter, figure, sign or space written as its code, as JSON does.
+
+    Control characters would drive a terminal, and marks that turn the direction of writing would hide what stands
+    there.
+    """
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else _code(c) for c in text)
+
+
+def _code(sign: str) -> str:
+    units = sign.encode("utf-16-be", "surrogatepass")
+    return "".join(f"\\u{units[n]:02x}{units[n + 1]:02x}" for n in range(0, len(units), 2))
+
+
+def _pieces(value: object, depth: int) -> Iterator[str]:
+    """Give the parts of a value as it is written; what lies deep is left out."""
+    match value:
+        case bool():
+            yield str(value).lower()
+        case str():
+            yield f"'{value[:_MOST_SHOWN]}'"
+        case int() if abs(value) >= 10**_MOST_DIGITS:
+            yield f"a number of about {int(value.bit_length() * 0.30103) + 1} digits"
+        case list() | tuple():
+            yield from _inside("[]", (("", v) for v in value), depth)
+        case dict():
+            yield from _inside("{}", ((f"{str(k)[:_MOST_SHOWN]} = ", v) for k, v in value.items()), depth)
+        case datetime.date() | datetime.time():
+            yield value.isoformat()
+        case _:
+            yield str(value)
+
+
+def _inside(brackets: str, entries: Iterable[tuple[str, object]], depth: int) -> Iterator[str]:
+    """Give what a list or a table holds, between its brackets."""
+    if not depth:
+        yield f"{brackets[0]}…{brackets[1]}"
+        return
+    comma = ""
+    yield brackets[0]
+    for key, value in entries:
+        yield f"{comma}{key}"
+        yield from _pieces(value, depth - 1)
+        comma = ", "
+    yield brackets[1]

@@ -5,14 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.hardware import Bender, radius_of
+from tubeframe.catalog.ranges import as_number
+from tubeframe.errors import shown
 from tubeframe.geometry.tolerance import EXACT_MM
 from tubeframe.geometry.units import INCH_MM, format_exact
 
 if TYPE_CHECKING:
     from tubeframe.catalog.catalog import Catalog
-    from tubeframe.catalog.rows import UserTable
+    from tubeframe.catalog.user_table import UserTable
     from tubeframe.geometry.units import Units
 
+_MOST = 2000.0
+"""No bender's shoe is larger [mm]."""
 _MOST_SPRINGBACK = 30.0
 """A bend that opens by more than this of 90 is a misreading [degree]."""
 
@@ -40,9 +44,12 @@ def too_tight(catalog: Catalog, tube: str, radius: float, units: Units) -> str |
 
 def _bender(row: UserTable, catalog: Catalog) -> Bender | None:
     tubes = tuple(t.key for t in catalog.tubes)
+    stated = "tube" in row.names()
     tube = row.one_of("tube", tubes, "")
-    take_up, radius, springback = row.length("take_up"), row.length("radius"), _springback(row)
+    take_up, radius, springback = row.length("take_up", _MOST), row.length("radius", _MOST), _springback(row)
     row.close()
+    if not tube and stated:
+        return None
     if not tube:
         row.wrong("tube", "which tube?", f"one of {', '.join(tubes)}")
         return None
@@ -71,8 +78,9 @@ def _springback(row: UserTable) -> float | None:
     value = row.take("springback")
     if value is None:
         return None
-    if isinstance(value, bool) or not isinstance(value, int | float) or not 0.0 <= value <= _MOST_SPRINGBACK:
-        message = f"{value!r} is not what a bend of 90 loses: 0 to {_MOST_SPRINGBACK:g} degrees"
+    angle = as_number(value)
+    if angle is None or not 0.0 <= angle <= _MOST_SPRINGBACK:
+        message = f"{shown(value)} is not what a bend of 90 loses: 0 to {_MOST_SPRINGBACK:g} degrees"
         row.wrong("springback", message, "make a trial bend: tubeframe bender calibrate")
         return None
-    return float(value)
+    return angle

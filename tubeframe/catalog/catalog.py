@@ -9,7 +9,7 @@ from tubeframe.catalog.fitting import FittingKind
 from tubeframe.catalog.hardware import Bolt
 from tubeframe.catalog.material import Material
 from tubeframe.catalog.tube import TubeSize
-from tubeframe.errors import CatalogError, Problem, UnknownItemError, nearest_name
+from tubeframe.errors import CatalogError, Problem, UnknownItemError, nearest_name, shown
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -103,6 +103,6 @@ def _named(rows: Iterable[Keyed], key: str, what: str) -> Keyed:
     by_key = {row.key: row for row in rows}
     if key not in by_key:
         raise UnknownItemError(
-            Problem(where="", key=what, message=f"'{key}' is not known", remedy=nearest_name(key, by_key))
+            Problem(where="", key=what, message=f"{shown(key)} is not known", remedy=nearest_name(key, by_key))
         )
     return by_key[key]

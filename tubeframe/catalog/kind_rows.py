@@ -6,6 +6,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.fitting import Ear, FittingKind, OnFloor, Port, PortRole, sharp
+from tubeframe.errors import shown
 from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.vector import X, angle_deg
 
@@ -60,7 +61,7 @@ def _ports(rows: Sequence[Row]) -> Iterator[Port]:
         lifted, loose, swing = row.flag("lift"), row.flag("loose"), _swing(row)
         row.close()
         if name in seen:
-            row.wrong("name", f"'{name}' is there twice")
+            row.wrong("name", f"{shown(name)} is there twice")
         seen.append(name)
         if axis is None or up is None:
             continue
@@ -77,7 +78,7 @@ def _swing(row: Row) -> tuple[float, float] | None:
         low, high = map(float, value)
         if 0.0 <= low < high <= 180.0:
             return (low, high)
-    row.wrong("swing_deg", f"two angles from 0 to 180 are needed, the smaller one first; not {value!r}")
+    row.wrong("swing_deg", f"two angles from 0 to 180 are needed, the smaller one first; not {shown(value)}")
     return None
 
 
@@ -90,11 +91,11 @@ def _ears(row: Row, ports: Sequence[Port]) -> Iterator[Ear]:
     for n, ear in enumerate(value, start=1):
         key = f"ears[{n}]"
         if not isinstance(ear, list) or len(ear) != 2:
-            row.wrong(key, f"a port's name and a direction are needed, not {ear!r}")
+            row.wrong(key, f"a port's name and a direction are needed, not {shown(ear)}")
             continue
         name, toward = ear[0], row.unit_vector(key, ear[1])
         if not isinstance(name, str) or name not in by_name:
-            row.wrong(key, f"there is no port {name!r}", f"ports: {', '.join(by_name)}")
+            row.wrong(key, f"there is no port {shown(name)}", f"ports: {', '.join(by_name)}")
         elif toward is not None and toward.across(by_name[name].axis).length < TINY:
             row.wrong(key, f"it sticks out along the axis of {name}", "let it point to the side")
         elif toward is not None:

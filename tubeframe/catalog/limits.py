@@ -6,11 +6,17 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.ranges import as_number
+from tubeframe.errors import shown
+
 if TYPE_CHECKING:
-    from tubeframe.catalog.rows import UserTable
     from tubeframe.catalog.table_file import Row
+    from tubeframe.catalog.user_table import UserTable
 
 _OWN = "the user's own"
+_TIMES = 1000.0
+"""A value that is further off the shipped one is a slip of units."""
+_MOST_CHARACTERS = 40
 _CONVERTED = {("ksi", "MPa"): 6.894757, ("psi", "MPa"): 6.894757e-3, ("Nm", "N mm"): 1e3, ("kNm/rad", "N mm/rad"): 1e6}
 
 
@@ -103,14 +109,21 @@ def _own(table: UserTable, row: Limit) -> Limit:
     given = table.take(row.key.value)
     if given is None:
         return row
-    number, _, unit = str(given).strip().partition(" ")
-    unit = unit.strip() or row.unit
-    factor = 1.0 if unit == row.unit else _CONVERTED.get((unit.replace("·", "").replace(" ", ""), row.unit))
-    try:
-        value = float(number) * (factor if factor is not None else -1.0)
-    except ValueError:
-        value = -1.0
-    if isinstance(given, bool) or value <= 0.0:
-        table.wrong(row.key.value, f"{given!r} is not a value over 0 in {row.unit}")
+    value = _in_unit(given, row.unit)
+    if value is None or not row.value / _TIMES <= value <= row.value * _TIMES:
+        span = f"from {row.value / _TIMES:g} to {row.value * _TIMES:g} {row.unit}".removesuffix(" 1")
+        table.wrong(row.key.value, f"{shown(given)} is not a value {span}", f"shipped is {row.value:g} {row.unit}")
         return row
     return replace(row, value=value, source=_OWN)
+
+
+def _in_unit(given: object, unit: str) -> float | None:
+    """Read a value in a unit: a number, or a text with a unit that can be converted; None when it is none."""
+    number, _, own = given.strip()[:_MOST_CHARACTERS].partition(" ") if isinstance(given, str) else ("", "", "")
+    own = own.replace("·", "").replace(" ", "")
+    factor = 1.0 if own in {"", unit.replace(" ", "")} else _CONVERTED.get((own, unit))
+    try:
+        value = float(number) if isinstance(given, str) else as_number(given)
+    except ValueError:
+        return None
+    return None if value is None or factor is None else value * factor

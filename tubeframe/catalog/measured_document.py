@@ -17,11 +17,13 @@ if TYPE_CHECKING:
 
     from tubeframe.catalog.catalog import Catalog
     from tubeframe.catalog.fitting import FittingKind
-    from tubeframe.catalog.rows import UserTable
     from tubeframe.catalog.tube import TubeSize
+    from tubeframe.catalog.user_table import UserTable
 
 
-_DEGREES = re.compile(r"[0-9]+(\.[0-9]+)?")
+_DEGREES = re.compile(r"[0-9]{1,3}(\.[0-9]{1,9})?")
+_MOST = 1000.0
+"""No fitting is larger [mm]."""
 
 
 def measures(table: UserTable, catalog: Catalog) -> Measures:
@@ -107,16 +109,16 @@ def _measured(row: UserTable, kind: FittingKind, sizes: tuple[str, ...]) -> Meas
     made = Measured(
         kind=kind.key,
         sizes=sizes,
-        setback=row.as_length("setback", setback) if by_angle is None else None,
+        setback=row.as_length("setback", setback, _MOST) if by_angle is None else None,
         setback_by_angle=_by_angle(row, by_angle or {}, kind),
         grip=_held(row, "grip"),
         branch_grip=_held(row, "branch_grip"),
-        offset=row.length("offset"),
+        offset=_held(row, "offset"),
         length=_held(row, "length"),
-        thickness=row.length("thickness"),
-        slip_force=row.load("slip_force"),
-        twist_moment=row.moment("twist_moment"),
-        bolt_torque=row.moment("bolt_torque"),
+        thickness=row.length("thickness", _MOST),
+        slip_force=_over_0(row, "slip_force", row.load("slip_force")),
+        twist_moment=_over_0(row, "twist_moment", row.moment("twist_moment")),
+        bolt_torque=_over_0(row, "bolt_torque", row.moment("bolt_torque")),
         price=row.price("price"),
         on_hand=row.optional_count("on_hand"),
     )
@@ -125,11 +127,14 @@ def _measured(row: UserTable, kind: FittingKind, sizes: tuple[str, ...]) -> Meas
 
 
 def _held(row: UserTable, key: str) -> float | None:
-    length = row.length(key)
-    if length == 0.0:
+    return _over_0(row, key, row.length(key, _MOST))
+
+
+def _over_0(row: UserTable, key: str, value: float | None) -> float | None:
+    if value == 0.0:
         row.wrong(key, "0 would hold nothing", "measure it, or leave it out")
         return None
-    return length
+    return value
 
 
 def _by_angle(row: UserTable, table: Mapping[str, object], kind: FittingKind) -> tuple[tuple[float, float], ...]:
@@ -141,7 +146,7 @@ def _by_angle(row: UserTable, table: Mapping[str, object], kind: FittingKind) ->
         if isinstance(value, dict):
             row.wrong(key, "an angle with a point has to stand in quotes", "write for example {\"22.5\" = '2 in'}")
             continue
-        length = row.as_length(key, value)
+        length = row.as_length(key, value, _MOST)
         if not _DEGREES.fullmatch(text):
             row.wrong(key, "an angle in degrees is needed", "write for example setback = {45 = '1.5 in'}")
             continue

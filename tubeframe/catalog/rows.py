@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-import math
-import re
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.errors import Problem, nearest_name
-from tubeframe.geometry.units import INCH_MM, POUND_N, Units, parse_length, parse_load
+from tubeframe.catalog.ranges import MOST_COUNT, MOST_NAME, MOST_ROWS, MOST_TEXT, PLAIN, Range, as_number, fault_of_name
+from tubeframe.errors import Problem, nearest_name, shown
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-
-
-_MOMENT = re.compile(r"(\d+(?:\.\d+)?)\s*(N\.?m|ft-lb|lbf-ft|in-lb)", re.IGNORECASE)
-_MOMENTS = {"nm": 1000.0, "ft-lb": POUND_N * 12 * INCH_MM, "lbf-ft": POUND_N * 12 * INCH_MM, "in-lb": POUND_N * INCH_MM}
+    from collections.abc import Collection, Mapping
 
 
 class Table:
@@ -28,33 +22,74 @@ class Table:
         self._known: list[str] = []
         self._problems = problems
 
-    def text(self, key: str, default: str | None = None) -> str:
-        """Take a text."""
+    def text(self, key: str, default: str | None = None, most: int = MOST_TEXT) -> str:
+        """Take a text of letters, figures and signs."""
         value = self.take(key)
         if value is None and default is not None:
             return default
-        if isinstance(value, str) and value:
-            return value
-        self.wrong(key, f"a text is needed, not {value!r}")
-        return ""
+        if value is None:
+            self.wrong(key, "it is missing", "a text is needed")
+            return ""
+        if not isinstance(value, str):
+            self.wrong(key, f"a text is needed, not {shown(value)}")
+            return ""
+        fault = fault_of_name(value, most)
+        if fault is not None:
+            self.wrong(key, f"{shown(value)} is no text for this: {fault}")
+            return ""
+        return value
 
-    def number(self, key: str, default: float | None = None) -> float:
+    def name(self, key: str, default: str | None = None) -> str:
+        """Take an id or a name."""
+        return self.text(key, default, MOST_NAME)
+
+    def texts(self, key: str) -> list[str] | None:
+        """Take a list of texts; None when it is not there or wrong."""
+        value = self.take(key)
+        if value is None:
+            return None
+        if not isinstance(value, list) or len(value) > MOST_ROWS or any(not isinstance(v, str) for v in value):
+            self.wrong(key, f"a list of names is needed, not {shown(value)}", f"write {key} = ['one', 'other']")
+            return None
+        return value
+
+    def some_of(self, key: str, known: Collection[str], what: str) -> list[str] | None:
+        """Take a list of names that are known; None when it is not there or wrong, each unknown one told."""
+        names = self.texts(key)
+        if names is None:
+            return None
+        unknown = [n for n in names if n not in known]
+        for name in unknown:
+            self.wrong(key, f"there is no {what} {shown(name)}", nearest_name(name, known))
+        return None if unknown else names
+
+    def number(self, key: str, default: float | None = None, span: Range = PLAIN) -> float:
         """Take a number over or at 0, as it stands."""
         value = self.take(key)
         if value is None and default is not None:
             return default
-        if isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < math.inf:
-            return float(value)
-        self.wrong(key, f"a number from 0 up is needed, not {value!r}")
+        number = as_number(value)
+        if number is not None and span.holds(number):
+            return number
+        given = "" if value is None else f", not {shown(value)}"
+        self.wrong(key, f"a number from 0 to {span.words} is needed{given}")
         return 0.0
+
+    def whole(self, key: str) -> int:
+        """Take a whole number from 1 up."""
+        stated = key in self._left
+        value = self.optional_count(key)
+        if value == 0 or not stated:
+            self.wrong(key, "a whole number from 1 up is needed", "how many?")
+        return value or 1
 
     def optional_count(self, key: str) -> int | None:
         """Take a whole number from 0 up; None when it is not there or wrong."""
         value = self.take(key)
         if value is None:
             return None
-        if isinstance(value, bool) or not isinstance(value, int) or value < 0:
-            self.wrong(key, f"{value!r} is not a whole number from 0 up")
+        if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value <= MOST_COUNT:
+            self.wrong(key, f"{shown(value)} is not a whole number from 0 to {MOST_COUNT:,}")
             return None
         return value
 
@@ -76,113 +111,3 @@ class Table:
         """Complain of every key that nobody took."""
         for key in self._left:
             self.wrong(key, "unknown key", nearest_name(key, self._known))
-
-
-class UserTable(Table):
-    """A table of the user's own file: lengths and loads are texts with a unit, or numbers in the file's units."""
-
-    def __init__(
-        self, where: str, data: Mapping[str, object], problems: list[Problem], units: Units, path: str = ""
-    ) -> None:
-        """Take the table of a user's file."""
-        super().__init__(where, data, problems, path)
-        self.units = units
-
-    def inner(self, key: str) -> UserTable:
-        """Take a table inside this one; empty when it is not there."""
-        value = self.take(key)
-        if value is not None and not isinstance(value, dict):
-            self.wrong(key, f"a table is needed, not {value!r}")
-        data = value if isinstance(value, dict) else {}
-        return UserTable(self._where, data, self._problems, self.units, f"{self._path}.{key}".lstrip("."))
-
-    def inner_rows(self, key: str) -> list[UserTable]:
-        """Take an array of tables; empty when it is not there."""
-        value = self.take(key)
-        rows = value if isinstance(value, list) else []
-        if value is not None and (not isinstance(value, list) or any(not isinstance(r, dict) for r in rows)):
-            self.wrong(key, f"[[{key}]] tables are needed")
-            rows = []
-        return [
-            UserTable(self._where, r, self._problems, self.units, f"{key}[{n}]") for n, r in enumerate(rows, start=1)
-        ]
-
-    def one_or_rows(self, key: str) -> list[UserTable]:
-        """Take one table or an array of tables; empty when it is not there."""
-        one = isinstance(self._left.get(key), dict)
-        return [self.inner(key)] if one else self.inner_rows(key)
-
-    def tables(self) -> tuple[str, ...]:
-        """List the keys of tables that are not taken yet."""
-        return tuple(key for key, value in self._left.items() if isinstance(value, dict))
-
-    def price(self, key: str) -> float | None:
-        """Take a price; None when it is not there or wrong."""
-        value = self.take(key)
-        if value is None:
-            return None
-        if isinstance(value, bool) or not isinstance(value, int | float) or value < 0:
-            self.wrong(key, f"{value!r} is not a price", "write a number from 0 up")
-            return None
-        return float(value)
-
-    def moment(self, key: str) -> float | None:
-        """Take a moment [N mm]; None when it is not there or wrong."""
-        value = self.take(key)
-        if value is None:
-            return None
-        match = _MOMENT.fullmatch(str(value).strip())
-        if match is None:
-            self.wrong(key, f"{value!r} is not a moment", "write for example '8 Nm' or '70 in-lb'")
-            return None
-        return float(match[1]) * _MOMENTS[match[2].lower().replace(".", "")]
-
-    def length(self, key: str) -> float | None:
-        """Take a length over or at 0 [mm]; None when it is not there or wrong."""
-        return self.as_length(key, self.take(key))
-
-    def as_length(self, key: str, value: object) -> float | None:
-        """Read a value as a length over or at 0 [mm]; None when it is not there or wrong."""
-        if value is None:
-            return None
-        length = self.as_coordinate(key, value)
-        if length is not None and length < 0:
-            self.wrong(key, f"'{value}' is under 0", "give a length from 0 up")
-            return None
-        return length
-
-    def as_coordinate(self, key: str, value: object) -> float | None:
-        """Read a value as a length of either sign [mm]; None when it is wrong."""
-        if isinstance(value, bool) or not isinstance(value, str | int | float):
-            self.wrong(key, f"{value!r} is not a length")
-            return None
-        try:
-            return parse_length(value, self.units)
-        except ValueError as error:
-            self.wrong(key, str(error))
-            return None
-
-    def load(self, key: str) -> float | None:
-        """Take a load [N]; None when it is not there or wrong."""
-        return self.read(key, parse_load)
-
-    def read(self, key: str, parse: Callable[[str], float]) -> float | None:
-        """Take a value that a function reads; None when it is not there or wrong."""
-        value = self.take(key)
-        if value is None:
-            return None
-        try:
-            return parse(str(value))
-        except ValueError as error:
-            self.wrong(key, str(error))
-            return None
-
-    def one_of(self, key: str, known: tuple[str, ...], default: str) -> str:
-        """Take one of some words; the default when it is not there or wrong."""
-        value = self.take(key)
-        if value is None:
-            return default
-        if value not in known:
-            self.wrong(key, f"{value!r} is not known", nearest_name(str(value), known))
-            return default
-        return str(value)

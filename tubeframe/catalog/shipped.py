@@ -16,7 +16,7 @@ from tubeframe.catalog.material import Material
 from tubeframe.catalog.stock import Stock
 from tubeframe.catalog.table_file import TableFile
 from tubeframe.catalog.tube import TubeSize
-from tubeframe.errors import CatalogError
+from tubeframe.errors import CatalogError, shown
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -105,7 +105,7 @@ def _stocks(row: Row, tubes: tuple[str, ...]) -> Iterator[Stock]:
     row.text("source")
     row.close()
     if not isinstance(sold, list) or not all(t in tubes for t in sold):
-        row.wrong("tubes", f"{sold!r} are not all tube sizes", f"known: {', '.join(tubes)}")
+        row.wrong("tubes", f"{shown(sold)} are not all tube sizes", f"known: {', '.join(tubes)}")
         return
     yield from (Stock(tube=t, length=length, usable=length) for t in sold)
 

@@ -8,7 +8,7 @@ import tomllib
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.catalog.rows import Table
-from tubeframe.errors import Problem
+from tubeframe.errors import Problem, shown
 from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.geometry.vector import Vec
@@ -44,7 +44,7 @@ class Row(Table):
         if value is None:
             return default
         if value not in (0, 1):
-            self.wrong(key, f"true or false is needed, not {value!r}")
+            self.wrong(key, f"true or false is needed, not {shown(value)}")
         return value in (1, True)
 
     def known(self, key: str, names: Collection[str], default: str = "") -> str:
@@ -55,7 +55,7 @@ class Row(Table):
         if isinstance(value, str) and value in names:
             return value
         self.wrong(
-            key, f"{value!r} is not known" if value is not None else "it is missing", f"known: {', '.join(names)}"
+            key, f"{shown(value)} is not known" if value is not None else "it is missing", f"known: {', '.join(names)}"
         )
         return next(iter(names), "")
 
@@ -63,7 +63,7 @@ class Row(Table):
         """Take three numbers that make a direction one long; None when they do not."""
         value = self.take(key) if value is None else value
         if not isinstance(value, list) or len(value) != 3 or not all(map(_is_number, value)):
-            self.wrong(key, f"three numbers are needed, not {value!r}" if value is not None else "it is missing")
+            self.wrong(key, f"three numbers are needed, not {shown(value)}" if value is not None else "it is missing")
             return None
         found = Vec(*map(float, value))
         if abs(found.length - 1.0) > _UNIT_OFF:
@@ -115,7 +115,7 @@ class TableFile:
             where = self._where(rf"\[\[\s*{key}\s*\]\]", n)
             if not isinstance(row, dict):
                 self._problems.append(
-                    Problem(where=where, key=f"{key}[{n + 1}]", message=f"a table is needed, not {row!r}")
+                    Problem(where=where, key=f"{key}[{n + 1}]", message=f"a table is needed, not {shown(row)}")
                 )
                 continue
             name = str(row.get("key", f"{key}[{n + 1}]"))

@@ -10,11 +10,12 @@ from tubeframe.catalog.conditions import Conditions
 from tubeframe.catalog.drafting import Drafting, DxfRelease, HiddenLines, Projection
 from tubeframe.catalog.limits import own_limits
 from tubeframe.catalog.measured_document import measures
-from tubeframe.catalog.rows import UserTable
+from tubeframe.catalog.ranges import PRESSURE, SPEED
 from tubeframe.catalog.saw import Saw
 from tubeframe.catalog.stock import Stock
+from tubeframe.catalog.user_table import UserTable
 from tubeframe.catalog.workshop import Arcs, Bolts, Paper, Prefer, Workshop, generic_workshop
-from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.errors import InputError, Problem, Problems, nearest_name, shown
 from tubeframe.geometry.units import FOOT_MM, Units, format_range, parse_length, parse_pressure, parse_speed
 
 if TYPE_CHECKING:
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
     from enum import StrEnum
 
 _CODE = re.compile(r"[A-Z]{3}")
+_MOST_KERF, _MOST_GRIP = 25.4, 1000.0
+"""What a saw takes, and what it or a hand needs [mm]."""
 _LEAST_TABLE, _MOST_TABLE = 2.0 * FOOT_MM, 60.0 * FOOT_MM
 """Sides of a table [mm]: on a smaller one there is no room beside what is written on a part."""
 _TABLE_EXAMPLES = "write for example 4ftx8ft, 48inx96in or 1200mmx2400mm"
@@ -34,7 +37,7 @@ def workshop_from_document(document: Mapping[str, object], where: str) -> Worksh
         InputError: with every unknown key and wrong value, each with its place.
 
     """
-    problems: list[Problem] = []
+    problems = Problems()
     units = _units(document, where, problems)
     generic = generic_workshop(units)
     table = UserTable(where, {k: v for k, v in document.items() if k != "units"}, problems, units)
@@ -49,10 +52,10 @@ def workshop_from_document(document: Mapping[str, object], where: str) -> Worksh
 def _units(document: Mapping[str, object], where: str, problems: list[Problem]) -> Units:
     given = document.get("units", Units.INCH.value)
     known = [u.value for u in Units]
-    if given in known:
+    if isinstance(given, str) and given in known:
         return Units(given)
     problems.append(
-        Problem(where=where, key="units", message=f"{given!r} is not known", remedy=nearest_name(str(given), known))
+        Problem(where=where, key="units", message=f"{shown(given)} is not known", remedy=nearest_name(given, known))
     )
     return Units.INCH
 
@@ -62,10 +65,11 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
     tubes = tuple(t.key for t in catalog.tubes)
     paper = table.one_of("paper", tuple(p.value for p in Paper), generic.paper.value)
     currency = table.take("currency")
-    if currency is not None and not _CODE.fullmatch(str(currency)):
-        table.wrong("currency", f"{currency!r} is not a three-letter code", "write for example 'USD' or 'EUR'")
+    if currency is not None and not (isinstance(currency, str) and _CODE.fullmatch(currency)):
+        table.wrong("currency", f"{shown(currency)} is not a three-letter code", "write for example 'USD' or 'EUR'")
     saw, clearance = table.inner("saw"), table.inner("clearance")
-    kerf, grip, gap = saw.length("kerf"), saw.length("grip"), clearance.length("tool_gap")
+    kerf, grip = saw.length("kerf", _MOST_KERF), saw.length("grip", _MOST_GRIP)
+    gap = clearance.length("tool_gap", _MOST_GRIP)
     saw.close()
     clearance.close()
     return Workshop(
@@ -75,7 +79,7 @@ def _workshop(table: UserTable, generic: Workshop) -> Workshop:
         currency=None if currency is None else str(currency),
         tube=table.one_of("tube", tubes, generic.tube),
         saw=Saw(kerf=kerf or 0.0, grip=grip or 0.0),
-        carry_length=table.length("carry_length"),
+        carry_length=_over_0(table, "carry_length"),
         layout_table=_layout_table(table),
         stocks=_stocks(table, tubes, generic),
         measured=measures(table, catalog),
@@ -94,10 +98,19 @@ def _conditions(table: UserTable) -> Conditions:
     """Read what a frame has to carry, and what wind, snow and anchors are in the person's own place."""
     return Conditions(
         load=table.load("load"),
-        wind=table.read("wind", parse_speed),
-        snow=table.read("snow", parse_pressure),
+        wind=table.read("wind", parse_speed, SPEED),
+        snow=table.read("snow", parse_pressure, PRESSURE),
         anchor=table.load("pull_out"),
     )
+
+
+def _over_0(table: UserTable, key: str) -> float | None:
+    """Take a length that is not 0 [mm]."""
+    length = table.length(key)
+    if length == 0.0:
+        table.wrong(key, "0 is no length for this", "leave it out where there is no limit")
+        return None
+    return length
 
 
 def _drafting(table: UserTable, generic: Drafting) -> Drafting:
@@ -116,9 +129,9 @@ def _layout_table(table: UserTable) -> tuple[float, float] | None:
     value = table.take("table")
     if value is None:
         return None
-    parts = re.split(r"\s*[x×]\s*", value.strip().lower()) if isinstance(value, str) else []
+    parts = [p.strip() for p in re.split("[x×]", value.lower())] if isinstance(value, str) else []
     if len(parts) != 2 or not all(parts):
-        table.wrong("table", f"{value!r} is not the length and width of a table", _TABLE_EXAMPLES)
+        table.wrong("table", f"{shown(value)} is not the length and width of a table", _TABLE_EXAMPLES)
         return None
     try:
         length, width = (parse_length(p, table.units) for p in parts)
@@ -127,7 +140,7 @@ def _layout_table(table: UserTable) -> tuple[float, float] | None:
         return None
     if not all(_LEAST_TABLE <= side <= _MOST_TABLE for side in (length, width)):
         least, most = (format_range(side, table.units) for side in (_LEAST_TABLE, _MOST_TABLE))
-        table.wrong("table", f"{value!r} is out of range; each side is {least} to {most}", _TABLE_EXAMPLES)
+        table.wrong("table", f"{shown(value)} is out of range; each side is {least} to {most}", _TABLE_EXAMPLES)
         return None
     return length, width
 
@@ -140,10 +153,11 @@ def _stocks(table: UserTable, tubes: tuple[str, ...], generic: Workshop) -> tupl
 
 
 def _stock(row: UserTable, tubes: tuple[str, ...]) -> Stock | None:
-    tube, length, usable = row.one_of("tube", tubes, ""), row.length("length"), row.length("usable")
+    stated = "tube" in row.names()
+    tube, length, usable = row.one_of("tube", tubes, ""), row.length("length"), _over_0(row, "usable")
     price, on_hand = row.price("price"), row.optional_count("on_hand")
     row.close()
-    if not tube:
+    if not stated:
         row.wrong("tube", "which tube?", f"one of {', '.join(tubes)}")
     if not length:
         row.wrong("length", "a stick needs a length", "write for example length = '10 ft'")

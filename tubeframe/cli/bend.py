@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from tubeframe.cli.bend_request import BendRequest, answered
+from tubeframe.cli.say import say, say_document
 from tubeframe.fabrication.bending.document import bend_sheet_document
 from tubeframe.fabrication.bending.saddles import saddle_of_four, saddle_of_three
 from tubeframe.fabrication.bending.shapes import back_to_back, kick, offset, stub
@@ -134,7 +134,7 @@ def kick_command(
 def _tell(asked: BendRequest, as_json: bool, title: str, lay_out: Callable[[], Laid]) -> None:
     laid = answered(asked, lay_out)
     if as_json:
-        typer.echo(json.dumps(bend_sheet_document(laid.sheet), indent=1, ensure_ascii=False))
+        say_document(bend_sheet_document(laid.sheet))
         return
     about = f"{title}, {asked.tube_name}"
-    typer.echo("\n".join(answer_lines(laid, about, asked.radius_words(), asked.units)))
+    say(*answer_lines(laid, about, asked.radius_words(), asked.units))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.cli.options import as_angle, as_length, as_name, wrong
-from tubeframe.errors import InputError
+from tubeframe.errors import InputError, shown
 from tubeframe.fabrication.bending.laying import TooNearError
 from tubeframe.fabrication.bending.marks import BendTool, bend_tool
 from tubeframe.geometry.units import Units, format_exact, format_length
@@ -52,7 +52,7 @@ class BendRequest:
             before = len(self._problems)
             length = as_length(option, text, self.units, self._problems)
             if len(self._problems) == before and length < least:
-                self._problems.append(wrong(option, f"'{text}' is too little", "write for example 6in"))
+                self._problems.append(wrong(option, f"{shown(text)} is too little", "write for example 6in"))
             found.append(length)
         return tuple(found)
 

@@ -11,10 +11,11 @@ from tubeframe.catalog.bender_document import too_tight
 from tubeframe.catalog.calibration import TrialBend
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.cli.options import as_angle, as_length, as_name, check_day, write_back, wrong
+from tubeframe.cli.say import say
 from tubeframe.errors import InputError
 from tubeframe.geometry.units import FOOT_MM, format_exact
 from tubeframe.inputs.bender_text import check_only_bender, with_bender
-from tubeframe.inputs.toml_text import read_text
+from tubeframe.inputs.text_file import read_text
 from tubeframe.inputs.workshop_text import workshop_values
 
 if TYPE_CHECKING:
@@ -68,7 +69,7 @@ def calibrate(
         f"springback                {opens}",
         f"written into {workshop}: [bender] of {tube}; check it with a second bend",
     ):
-        typer.echo(line)
+        say(line)
 
 
 def _trial(shop: Workshop, tube: str, said: tuple[str, str, str, str, str | None]) -> TrialBend:

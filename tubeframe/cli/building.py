@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -14,11 +13,12 @@ from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 from tubeframe.cli.asked import ASKED
 from tubeframe.cli.other_sizes import other_sizes
 from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.say import say, say_document
 from tubeframe.cli.summary import explain_lines, has_errors, summary_document, summary_lines
 from tubeframe.cli.sweet_spots import sweet_spots
 from tubeframe.cli.text_frame import TextFrame
 from tubeframe.design import make_design, with_verdicts
-from tubeframe.errors import InputError, Problem, TubeframeError, nearest_name
+from tubeframe.errors import InputError, Problem, Problems, TubeframeError, nearest_name, shown
 from tubeframe.fabrication.make import with_other_sizes, with_sweet_spots
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
@@ -47,7 +47,7 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
         workshop_file=options["workshop_file"],
         shop=shop,
     )
-    problems: list[Problem] = []
+    problems = Problems()
     formats = _checked(problems, lambda: _formats(options["only"]))
     _checked(problems, lambda: check_folder(folder, force=options["force"]))
     request = _checked(problems, lambda: read_request(asked))
@@ -71,7 +71,7 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
     _tell(design, folder, files, options)
     words = [*done, *_offers(design), *explanation]
     if words and not options["quiet"] and not options["as_json"]:
-        typer.echo("\n".join(words))
+        say(*words)
     if has_errors(design):
         raise typer.Exit(1)
 
@@ -102,12 +102,11 @@ def _formats(only: str | None) -> tuple[Format, ...]:
     names = [name.strip().lower() for name in only.split(",") if name.strip()]
     unknown = [name for name in names if name not in list(Format)]
     if unknown or not names:
+        known = list(Format)
         raise InputError(
             *(
-                Problem(
-                    where="", key="--only", message=f"'{name}' is not a format", remedy=nearest_name(name, list(Format))
-                )
-                for name in unknown or [only]
+                Problem(where="", key="--only", message=f"{shown(n)} is not a format", remedy=nearest_name(n, known))
+                for n in unknown or [only]
             )
         )
     return tuple(f for f in Format if f.value in names)
@@ -127,6 +126,6 @@ def _progress(*, quiet: bool) -> Progress:
 
 def _tell(design: Design, folder: Path, files: tuple[str, ...], options: dict[str, Any]) -> None:
     if options["as_json"]:
-        typer.echo(json.dumps(summary_document(design, folder, files), indent=1, ensure_ascii=False))
+        say_document(summary_document(design, folder, files))
     elif not options["quiet"]:
-        typer.echo("\n".join(summary_lines(design, folder, files)))
+        say(*summary_lines(design, folder, files))

@@ -14,10 +14,11 @@ from tubeframe.catalog.measurable import counted_angle
 from tubeframe.catalog.measured import BETWEEN, sizes_of
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.cli.options import as_length, check_day, write_back, wrong
-from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.cli.say import say
+from tubeframe.errors import InputError, Problem, nearest_name, shown
 from tubeframe.geometry.tolerance import ANGLE_DEG
 from tubeframe.geometry.units import INCH_MM, format_exact
-from tubeframe.inputs.toml_text import read_text
+from tubeframe.inputs.text_file import read_text
 from tubeframe.inputs.workshop_text import check_only_changed, with_setback, workshop_values
 
 if TYPE_CHECKING:
@@ -87,9 +88,9 @@ def calibrate(
     workshop_from_document(after, str(workshop))
     write_back(workshop, changed)
     beyond = format_exact(far_face(made.run.outside, made.angle), shop.units)
-    typer.echo(f"s = M - B - D/(2 sin {made.angle:g}) = {measured} - {offcut} - {beyond} = {value}")
+    say(f"s = M - B - D/(2 sin {made.angle:g}) = {measured} - {offcut} - {beyond} = {value}")
     at = f" at {made.angle_key} degrees" if made.angle_key else ""
-    typer.echo(f'written into {workshop}: [fittings.{kind}."{place[2]}"] setback{at}')
+    say(f'written into {workshop}: [fittings.{kind}."{place[2]}"] setback{at}')
 
 
 def _asked(
@@ -104,7 +105,7 @@ def _asked(
         problems.append(wrong(kind, "no such kind with a branch", nearest_name(kind, kinds)))
     for option, name in dict.fromkeys((("--tube", tube), ("--run" if run != tube else "--tube", run))):
         if name not in tubes:
-            problems.append(wrong(option, f"'{name}' is not known", nearest_name(name, tubes)))
+            problems.append(wrong(option, f"{shown(name)} is not known", nearest_name(name, tubes)))
     lengths = [
         as_length(option, text, units, problems)
         for option, text in zip(("--offcut", "--measured"), readings, strict=False)
@@ -127,7 +128,7 @@ def _angle(kind: FittingKind, given: str | None, problems: list[Problem]) -> flo
     try:
         angle = float(given)
     except ValueError:
-        problems.append(wrong("--angle", f"'{given}' is not a number of degrees", "write for example 45"))
+        problems.append(wrong("--angle", f"{shown(given)} is not a number of degrees", "write for example 45"))
         return low
     turned = counted_angle(kind, angle)
     if not low - ANGLE_DEG <= turned <= high + ANGLE_DEG:

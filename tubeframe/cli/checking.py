@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from typing import TYPE_CHECKING, Any
 
 import typer
@@ -11,6 +10,7 @@ from tubeframe.cli.additions import additions
 from tubeframe.cli.asked import ASKED
 from tubeframe.cli.remedies import Trials
 from tubeframe.cli.request import Asked, read_request
+from tubeframe.cli.say import say, say_document
 from tubeframe.cli.text_frame import TextFrame
 from tubeframe.errors import InputError, Problem
 from tubeframe.geometry.units import parse_load
@@ -54,9 +54,9 @@ def check(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
     if options["as_json"]:
         document = {"frame": request.frame.name, "verdicts": [verdict_document(v, units) for v in found]}
         document |= {"tried": [trial_document(t, units) for t in tried], "note": note}
-        typer.echo(json.dumps(document, indent=1, ensure_ascii=False))
+        say_document(document)
     else:
-        typer.echo("\n".join([*verdict_lines(found, units), *trial_lines(tried, units), note]))
+        say(*verdict_lines(found, units), *trial_lines(tried, units), note)
     if any(v.code is Code.FOLDS and v.outcome is Outcome.FAILS for v in found):
         raise typer.Exit(1)
 

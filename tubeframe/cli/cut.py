@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from pathlib import Path  # noqa: TC003 (typer reads the annotations)
 from typing import TYPE_CHECKING, Annotated
@@ -10,7 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tubeframe.catalog.saw import Saw
-from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.cli.say import say, say_document
+from tubeframe.errors import InputError, Problem, nearest_name, shown
 from tubeframe.fabrication.cutting.document import cut_plan_document
 from tubeframe.fabrication.cutting.findings import plan_findings
 from tubeframe.fabrication.cutting.plan import Need, joined_plan
@@ -77,11 +77,11 @@ def cut(
         raise InputError(*problems)
     plan = _planned(listed, sticks, Wish(saw=saw, currency=currency, seconds=time_limit, carry=car, units=known))
     if as_json:
-        typer.echo(json.dumps(cut_plan_document(plan), indent=1, ensure_ascii=False))
+        say_document(cut_plan_document(plan))
     else:
         words = (told(f, known) for f in plan_findings(plan, car, {t: t for t in tubes}))
         notes = (f"{w.where}: {w.message}; {w.remedy}" for w in words)
-        typer.echo("\n".join([*plan_lines(plan, known), *notes]))
+        say(*plan_lines(plan, known), *notes)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +119,7 @@ def _units(text: str, problems: list[Problem]) -> Units:
     if text in names:
         return Units(text)
     problems.append(
-        Problem(where="", key="--units", message=f"'{text}' is not known", remedy=nearest_name(text, names))
+        Problem(where="", key="--units", message=f"{shown(text)} is not known", remedy=nearest_name(text, names))
     )
     return Units.INCH
 
@@ -131,7 +131,7 @@ def _length(key: str, text: str, units: Units, problems: list[Problem]) -> float
         problems.append(Problem(where="", key=key, message=str(error)))
         return 0.0
     if length < 0.0:
-        problems.append(Problem(where="", key=key, message=f"'{text}' is less than nothing"))
+        problems.append(Problem(where="", key=key, message=f"{shown(text)} is less than nothing"))
     return length
 
 

@@ -9,6 +9,7 @@ import typer
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.catalog.shipped import shipped_catalog
 from tubeframe.cli.calibrate import calibrate
+from tubeframe.cli.say import say
 
 if TYPE_CHECKING:
     from tubeframe.catalog.fitting import FittingKind, Port
@@ -25,9 +26,9 @@ def fittings(ctx: typer.Context) -> None:
         return
     for kind in shipped_catalog().kinds:
         bolts = f"; {kind.bolts} bolt{'s' if kind.bolts > 1 else ''}" if kind.bolts else ""
-        typer.echo(f"{kind.key}: {kind.about}{bolts}")
-        typer.echo("\n".join(f"    {row}" for row in sketch(kind)))
-    typer.echo("sizes are generic: measure yours (tubeframe fittings calibrate --help)")
+        say(f"{kind.key}: {kind.about}{bolts}")
+        say(*(f"    {row}" for row in sketch(kind)))
+    say("sizes are generic: measure yours (tubeframe fittings calibrate --help)")
 
 
 def sketch(kind: FittingKind) -> list[str]:

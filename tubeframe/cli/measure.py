@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tubeframe.catalog.workshop_document import workshop_from_document
+from tubeframe.cli.say import say
 from tubeframe.errors import InputError, Problem
 from tubeframe.geometry.units import Units
 from tubeframe.template.registry import load_template, shipped_template
@@ -38,7 +39,7 @@ def measure(
             where=str(path), key="", message=f"it cannot be written: {error.strerror}", remedy="name another file"
         )
         raise InputError(problem) from error
-    typer.echo(f"wrote {path}: print it and take it along, with a tape, a level and this template's --help")
+    say(f"wrote {path}: print it and take it along, with a tape, a level and this template's --help")
 
 
 def _write(path: Path, sheet: MeasuringSheet, workshop: Workshop) -> None:

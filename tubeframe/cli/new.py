@@ -8,6 +8,7 @@ from typing import Annotated
 
 import typer
 
+from tubeframe.cli.say import say
 from tubeframe.errors import InputError, Problem
 
 _NAME = "NAME"
@@ -35,4 +36,4 @@ def new(name: Annotated[str, typer.Argument(help="what it is called; the file is
             where=str(path), key="", message=f"it cannot be written: {error.strerror}", remedy="use another name"
         )
         raise InputError(problem) from error
-    typer.echo(f"wrote {path}; build it with tubeframe build {path}, see its options with --help")
+    say(f"wrote {path}; build it with tubeframe build {path}, see its options with --help")

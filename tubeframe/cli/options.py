@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from typing import TYPE_CHECKING
 
-from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.errors import InputError, Problem, nearest_name, shown
 from tubeframe.geometry.units import parse_length
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def as_angle(option: str, text: str, between: tuple[float, float], problems: lis
     try:
         angle = float(text)
     except ValueError:
-        problems.append(wrong(option, f"'{text}' is not a number of degrees", "write for example 45"))
+        problems.append(wrong(option, f"{shown(text)} is not a number of degrees", "write for example 45"))
         return low
     if not low <= angle <= high:
         problems.append(wrong(option, f"{text} degrees is out of range", f"{low:g} to {high:g} degrees"))
@@ -47,7 +47,7 @@ def as_name(option: str, text: str, known: Sequence[str], problems: list[Problem
     """Take one of some names; the first when it is none, which is told."""
     if text in known:
         return text
-    problems.append(wrong(option, f"'{text}' is not known", nearest_name(text, known)))
+    problems.append(wrong(option, f"{shown(text)} is not known", nearest_name(text, known)))
     return known[0]
 
 
@@ -56,7 +56,7 @@ def check_day(option: str, text: str, problems: list[Problem]) -> None:
     try:
         datetime.date.fromisoformat(text)
     except ValueError:
-        problems.append(wrong(option, f"'{text}' is not a day", "write 2026-05-01"))
+        problems.append(wrong(option, f"{shown(text)} is not a day", "write 2026-05-01"))
 
 
 def write_back(path: Path, text: str) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.cli.text_frame import TextFrame
 from tubeframe.design import Source
-from tubeframe.errors import InputError, Problem, TubeframeError
+from tubeframe.errors import InputError, Problem, Problems, TubeframeError, shown
 from tubeframe.frame.document import frame_from_document, frame_units
 from tubeframe.frame.frame import Frame
 from tubeframe.inputs.parameters_file import ParametersFile, read_parameters
@@ -54,7 +54,7 @@ def read_request(asked: Asked) -> Request:
         InputError: with all problems of all files and options at once.
 
     """
-    problems: list[Problem] = []
+    problems = Problems()
     given = ParametersFile()
     if asked.parameters_file is not None:
         try:
@@ -64,7 +64,8 @@ def read_request(asked: Asked) -> Request:
     problems += _other_template(given, asked)
     document = _frame_document(asked, problems)
     shop = _shop_table(given, asked, problems)
-    workshop = _workshop({"units": frame_units(document), **shop} if document else shop, asked, problems)
+    units = {} if document is None else {"units": frame_units(document)}
+    workshop = _workshop({**units, **shop}, asked, problems)
     if isinstance(asked.template, TextFrame):
         return _text_request(asked.template, document, workshop, shop, problems)
     values = _values(asked.template, given, asked, workshop, problems)
@@ -80,16 +81,20 @@ def _laid_out(template: AnyTemplate, values: Any, workshop: Workshop) -> Frame:
     with users_code(template.file):
         frame: object = laid_out(template, values, Shop(workshop=workshop))
         if not isinstance(frame, Frame):
-            message = f"`lay_out` gives {frame!r}, not a frame: end it with `return frame.build()`"
+            message = f"`lay_out` gives {type(frame).__name__}, not a frame: end it with `return frame.build()`"
             raise InputError(Problem(where=str(template.file or template.name), key="", message=message))
     return frame
 
 
 def _text_request(
-    text: TextFrame, document: Mapping[str, Any], workshop: Workshop, shop: dict[str, Any], problems: list[Problem]
+    text: TextFrame,
+    document: Mapping[str, Any] | None,
+    workshop: Workshop,
+    shop: dict[str, Any],
+    problems: list[Problem],
 ) -> Request:
     try:
-        frame = frame_from_document(document, workshop, str(text.path)) if document else None
+        frame = None if document is None else frame_from_document(document, workshop, str(text.path))
     except TubeframeError as error:
         problems += error.problems
         frame = None
@@ -98,15 +103,15 @@ def _text_request(
     return Request(frame=frame, workshop=workshop, source=Source(template=text.path.name, parameters={}, shop=shop))
 
 
-def _frame_document(asked: Asked, problems: list[Problem]) -> dict[str, Any]:
-    """Read the text frame that is asked for; empty when it is a template, or cannot be read."""
+def _frame_document(asked: Asked, problems: list[Problem]) -> dict[str, Any] | None:
+    """Read the text frame that is asked for; None when it is a template, or cannot be read."""
     if not isinstance(asked.template, TextFrame):
-        return {}
+        return None
     try:
         return read_toml(asked.template.path)
     except TubeframeError as error:
         problems += error.problems
-        return {}
+        return None
 
 
 def _workshop(table: Mapping[str, Any], asked: Asked, problems: list[Problem]) -> Workshop:
@@ -129,7 +134,7 @@ def _other_template(given: ParametersFile, asked: Asked) -> list[Problem]:
         Problem(
             where=str(asked.parameters_file),
             key="template",
-            message=f"the file is for '{given.template}', not for '{asked.template.name}'",
+            message=f"the file is for {shown(given.template)}, not for {shown(asked.template.name)}",
             remedy=f"run: tubeframe build {given.template} --parameters {asked.parameters_file}",
         )
     ]

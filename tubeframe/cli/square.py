@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tubeframe.assembly.squaring import push_of
+from tubeframe.cli.say import say
 from tubeframe.errors import InputError, Problem
 from tubeframe.geometry.units import format_length, parse_length
 from tubeframe.inputs.faces_file import read_face
@@ -32,13 +33,13 @@ def square(
     found = read_face(folder, face)
     lines = point_lines(face, found.points, found.units)
     if not measured:
-        typer.echo(f"{face}: both diagonals {format_length(found.diagonal, found.units)}")
+        say(f"{face}: both diagonals {format_length(found.diagonal, found.units)}")
     else:
         rising, falling = _diagonals(measured, found)
         push = push_of(found.width, found.height, rising, falling)
         lines = [*push_lines(face, found.diagonal, push, found.units), *lines]
     for line in lines:
-        typer.echo(line)
+        say(line)
 
 
 def _diagonals(measured: list[str], face: BuiltFace) -> tuple[float, float]:

@@ -10,7 +10,7 @@ import typer
 from typer.core import TyperGroup
 
 from tubeframe.cli.text_frame import TextFrame
-from tubeframe.errors import InputError, Problem
+from tubeframe.errors import InputError, Problem, shown
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.parameters_file import read_parameters
 from tubeframe.template.describing import describe_bases, describe_default, describe_range
@@ -86,7 +86,7 @@ def _template_of(file: Path) -> AnyTemplate:
         Problem(
             where=str(file),
             key="template",
-            message=f"the folder was built from '{name}', a template of your own",
+            message=f"the folder was built from {shown(name)}, a template of your own",
             remedy=f"name its file: tubeframe build {name}.py --parameters {file}",
         )
     )

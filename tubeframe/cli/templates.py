@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tubeframe.catalog.workshop import generic_workshop
+from tubeframe.cli.say import say
 from tubeframe.frame.frame import LengthAlong
 from tubeframe.geometry.extent import joined, of_convex, of_tube
 from tubeframe.geometry.units import Units, format_length
@@ -31,22 +32,22 @@ def templates(
         _tell(load_template(Path(name)) if name.endswith(".py") else shipped_template(name))
         return
     for template in shipped_templates():
-        typer.echo(f"{template.name}: {template.summary}")
-        typer.echo(f"  as it comes: {_size(template)}")
+        say(f"{template.name}: {template.summary}")
+        say(f"  as it comes: {_size(template)}")
         for line in template.sketch.strip("\n").splitlines():
-            typer.echo(f"    {line}")
-        typer.echo("")
-    typer.echo("every parameter of one: tubeframe templates NAME; a template of your own: tubeframe new my_stand")
+            say(f"    {line}")
+        say("")
+    say("every parameter of one: tubeframe templates NAME; a template of your own: tubeframe new my_stand")
 
 
 def _tell(template: AnyTemplate) -> None:
-    typer.echo(f"{template.name}: {template.summary}")
-    typer.echo(f"  as it comes: {_size(template)}")
+    say(f"{template.name}: {template.summary}")
+    say(f"  as it comes: {_size(template)}")
     for key, spec in specs_of(template.parameters).items():
-        typer.echo("")
-        typer.echo(f"  --{key} ({spec.kind.value}): {spec.about}{describe_bases(spec)}")
+        say("")
+        say(f"  --{key} ({spec.kind.value}): {spec.about}{describe_bases(spec)}")
         for line in dict.fromkeys(_range(spec, units) for units in Units):
-            typer.echo(f"      {line}")
+            say(f"      {line}")
 
 
 def _range(spec: ParameterSpec, units: Units) -> str:

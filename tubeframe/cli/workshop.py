@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from tubeframe.catalog.workshop_document import workshop_from_document
+from tubeframe.cli.say import say
 from tubeframe.errors import InputError, Problem
 from tubeframe.inputs.workshop_text import read_workshop
 
@@ -27,11 +28,11 @@ def new(path: Annotated[Path, typer.Argument(help="the file to write")] = Path("
             where=str(path), key="", message=f"it cannot be written: {error.strerror}", remedy="name another file"
         )
         raise InputError(problem) from error
-    typer.echo(f"wrote {path}; build with --workshop {path}")
+    say(f"wrote {path}; build with --workshop {path}")
 
 
 @workshop_app.command()
 def check(path: Annotated[Path, typer.Argument(help="the file to check")]) -> None:
     """Check a workshop file."""
     workshop_from_document(read_workshop(path), str(path))
-    typer.echo(f"{path} is fine")
+    say(f"{path} is fine")

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.catalog.rows import UserTable
-from tubeframe.errors import FrameError, InputError, Problem, nearest_name
+from tubeframe.catalog.ranges import MOST_BENDS, MOST_MEMBERS
+from tubeframe.catalog.user_table import UserTable
+from tubeframe.errors import FrameError, InputError, Problem, Problems, nearest_name, shown
 from tubeframe.frame.builder import FrameBuilder
-from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import LengthAlong
 from tubeframe.frame.load_document import direction, read_statics
 from tubeframe.frame.member import EndKind, MemberId
+from tubeframe.frame.notes_document import read_notes
 from tubeframe.frame.panel_document import read_panel, read_point
 from tubeframe.frame.path_document import Bendable, read_path
-from tubeframe.frame.size import Side, Size, given
 from tubeframe.frame.wall import Wall
 from tubeframe.geometry.closest import nearest_on
 from tubeframe.geometry.tolerance import MEET_MM
@@ -43,11 +43,12 @@ def frame_from_document(document: Mapping[str, Any], workshop: Workshop, where: 
         InputError: with every unknown key and wrong value, each with its place.
 
     """
-    problems: list[Problem] = []
+    problems = Problems()
     units = frame_units(document)
     table = UserTable(where, document, problems, units)
     if table.take("schema") != SCHEMA:
-        table.wrong("schema", f"this is not a text frame of ours ({document.get('schema')!r})", f"write '{SCHEMA}'")
+        given = f" ({shown(document['schema'])})" if "schema" in document else ""
+        table.wrong("schema", f"this is not a text frame of ours{given}", f"write schema = '{SCHEMA}'")
     table.one_of("units", tuple(u.value for u in Units), units.value)
     reader = _Reader(table, workshop, problems)
     frame = reader.read()
@@ -68,66 +69,73 @@ class _Reader:
         self._tube = table.one_of("tube", self._tubes, workshop.tube)
         self._radius = table.length("bend_radius")
         along = table.one_of("length_along", tuple(a.value for a in LengthAlong), LengthAlong.X.value)
-        name = table.text("name", "frame")
+        name = table.name("name", "frame")
         self._frame = FrameBuilder(name=name, tube=self._tube, length_along=LengthAlong(along))
         self._paths: dict[str, Path] = {}
         self._boards: list[str] = []
 
     def read(self) -> Frame | None:
         """Read all; None when something is wrong."""
-        self._members(self._table.inner_rows("member"))
-        self._sized_by(self._table.take("sized_by"))
+        self._members(self._table.inner_rows("member", MOST_MEMBERS))
+        sizing = self._table.some_of("sized_by", self._paths, "member")
+        if sizing:
+            self._frame.sized_by([MemberId(n) for n in sizing])
         for row in self._table.inner_rows("joint"):
-            at = read_point(row, "at", row.take("at"))
-            kind = row.one_of("kind", tuple(k.key for k in self._workshop.catalog.kinds), "")
-            row.close()
-            if at is not None and kind:
-                self._frame.prefer(at, kind)
+            self._joint(row)
         for row in self._table.inner_rows("panel"):
-            self._boards.append(read_panel(row, self._frame, self._workshop))
+            board = read_panel(row, self._frame, self._workshop)
+            if board in self._boards or board in self._paths:
+                row.wrong("id", f"two parts are called {shown(board)}", "rename one")
+            self._boards.append(board)
         for row in self._table.inner_rows("wall"):
             self._wall(row)
         for row in self._table.inner_rows("group"):
             self._group(row)
         read_statics(self._table, self._frame, tuple(self._paths), tuple(self._boards))
-        self._words()
+        read_notes(self._table, self._frame, (*self._paths, *self._boards))
         if self._problems:
             return None
         try:
             return self._frame.build()
         except FrameError as error:
-            self._problems += error.problems
+            for problem in error.problems:
+                self._table.wrong(problem.key, problem.message, problem.remedy)
             return None
 
     def _members(self, rows: list[UserTable]) -> None:
+        if not rows:
+            self._table.wrong("member", "there is no tube", "write [[member]] with an id and path = [[0, 0, 0], ...]")
         tubes = [row.one_of("tube", self._tubes, self._tube) for row in rows]
-        read = [(row, row.text("id"), self._path(row, tube), tube) for row, tube in zip(rows, tubes, strict=True)]
+        read = [(row, row.name("id"), self._path(row, tube), tube) for row, tube in zip(rows, tubes, strict=True)]
         self._paths = {name: path for _, name, path, _ in read if path is not None}
         for row, name, path, tube in read:
             stated = row.take("ends")
-            splits = row.take("split_at")
-            passed = self._passed(row)
-            places = [row.as_length(f"split_at[{n}]", v) for n, v in enumerate(splits or [], start=1)]
+            splits = self._splits(row)
+            passed = row.some_of("passes", self._paths, "tube") or []
             row.close()
             if path is None or not name:
                 continue
             ends = self._ends(row, name, path, stated)
-            kept = [p for p in places if p is not None]
-            if any(not 0.0 < p < path.length for p in kept):
+            if any(not 0.0 < p < path.length for p in splits):
                 row.wrong(
                     "split_at", f"a place lies off the tube, which is {format_exact(path.length, row.units)} long"
                 )
+            others = [MemberId(other) for other in passed]
             try:
-                self._frame.tube(name, path, ends=ends, split_at=kept, tube=tube, passes=passed)
+                self._frame.tube(name, path, ends=ends, split_at=splits, tube=tube, passes=others)
             except FrameError as error:
-                row.wrong("id", f"two tubes are called '{name}'", error.problems[0].remedy)
+                row.wrong("id", f"two tubes are called {shown(name)}", error.problems[0].remedy)
 
-    def _passed(self, row: UserTable) -> list[MemberId]:
-        """Take the tubes that this one passes a coupler's offset away without being tied to them."""
-        others = [str(other) for other in row.take("passes") or []]
-        for other in (o for o in others if o not in self._paths):
-            row.wrong("passes", f"there is no tube '{other}'", nearest_name(other, self._paths))
-        return [MemberId(other) for other in others if other in self._paths]
+    def _splits(self, row: UserTable) -> list[float]:
+        """Take the places where a tube is parted [mm]."""
+        places = row.take("split_at")
+        if places is None:
+            return []
+        if not isinstance(places, list) or len(places) > MOST_BENDS:
+            row.wrong("split_at", f"{shown(places)} is not a list of up to {MOST_BENDS} places", "write [40, 80]")
+            return []
+        read = [row.as_length(f"split_at[{n}]", v) for n, v in enumerate(places, start=1)]
+        return [p for p in read if p is not None]
 
     def _path(self, row: UserTable, tube: str) -> Path | None:
         own, shoe = self._bend_radius(tube), self._workshop.bend_radius(tube)
@@ -144,27 +152,31 @@ class _Reader:
         if stated is None:
             return (self._left_out(name, path.start), self._left_out(name, path.end))
         known = [k.value for k in EndKind]
-        if not isinstance(stated, list) or len(stated) != 2 or any(e not in known for e in stated):
-            wrong = next((str(e) for e in stated if e not in known), "") if isinstance(stated, list) else ""
-            row.wrong("ends", f"two of {', '.join(known)} are needed", nearest_name(wrong, known) if wrong else "")
+        ends = [EndKind(e) for e in stated if e in known] if isinstance(stated, list) else []
+        if not isinstance(stated, list) or len(stated) != 2 or len(ends) != 2:
+            wrong = next((e for e in stated if e not in known), None) if isinstance(stated, list) else None
+            remedy = nearest_name(wrong, known) if isinstance(wrong, str) else "write ends = ['foot', 'joint']"
+            row.wrong("ends", f"two of {', '.join(known)} are needed, not {shown(stated)}", remedy)
             return (EndKind.OPEN, EndKind.OPEN)
-        return (EndKind(stated[0]), EndKind(stated[1]))
+        return (ends[0], ends[1])
 
     def _left_out(self, name: str, point: Vec) -> EndKind:
         if any(nearest_on(p, point)[1] <= MEET_MM for other, p in self._paths.items() if other != name):
             return EndKind.JOINT
         return EndKind.FOOT if abs(point.z) <= _FLOOR_MM else EndKind.CAP
 
-    def _sized_by(self, names: object) -> None:
-        if names is None:
-            return
-        if not isinstance(names, list) or any(n not in self._paths for n in names):
-            self._table.wrong("sized_by", f"{names!r} are not all members", f"known: {', '.join(self._paths)}")
-            return
-        self._frame.sized_by([MemberId(n) for n in names])
+    def _joint(self, row: UserTable) -> None:
+        at = read_point(row, "at", row.take("at"))
+        stated = "kind" in row.names()
+        kind = row.one_of("kind", tuple(k.key for k in self._workshop.catalog.kinds), "")
+        row.close()
+        if not stated:
+            row.wrong("kind", "which kind of fitting?", "see tubeframe fittings")
+        if at is not None and kind:
+            self._frame.prefer(at, kind)
 
     def _wall(self, row: UserTable) -> None:
-        name, at, toward = row.text("id"), read_point(row, "at", row.take("at")), direction(row.take("toward"))
+        name, at, toward = row.name("id"), read_point(row, "at", row.take("at")), direction(row.take("toward"))
         row.close()
         if toward is None:
             row.wrong("toward", "a wall needs the direction from it toward the frame", "write toward = [0, -1, 0]")
@@ -173,43 +185,15 @@ class _Reader:
 
     def _group(self, row: UserTable) -> None:
         """Read tubes that turn together on another one."""
-        name, members, post = row.text("id"), row.take("members"), row.text("turns_on")
+        name, post = row.name("id"), row.name("turns_on")
+        stated = "members" in row.names()
+        names = row.some_of("members", self._paths, "tube")
         row.close()
-        names = [str(m) for m in members] if isinstance(members, list) else []
-        unknown = [n for n in (*names, post) if n not in self._paths]
-        for other in unknown:
-            row.wrong("members", f"there is no tube '{other}'", nearest_name(other, self._paths))
-        if not names:
+        if post and post not in self._paths:
+            row.wrong("turns_on", f"there is no tube {shown(post)}", nearest_name(post, self._paths))
+        elif post and post in (names or []):
+            row.wrong("turns_on", f"{shown(post)} is a tube of the group itself", "name the post that it turns on")
+        elif not names and not (stated and names is None):
             row.wrong("members", "a group needs tubes", "write members = ['rail.top', 'rail.bottom']")
-        elif post in names:
-            row.wrong("turns_on", f"'{post}' is a tube of the group itself", "name the post that it turns on")
-        elif not unknown:
+        elif names:
             self._frame.group(name, [MemberId(n) for n in names], MemberId(post))
-
-    def _words(self) -> None:
-        """Read what goes with a frame that a template laid out: things to buy, cautions, facts."""
-        for row in self._table.inner_rows("supply"):
-            self._frame.supply(row.text("item"), int(row.number("quantity")), row.text("unit", "pcs"))
-            row.close()
-        for row in self._table.inner_rows("caution"):
-            signal = row.one_of("signal", tuple(s.value for s in Signal), Signal.CAUTION.value)
-            before = row.one_of("before", tuple(m.value for m in Moment), Moment.USE.value)
-            self._frame.caution(Signal(signal), Moment(before), row.text("text"))
-            row.close()
-        for row in self._table.inner_rows("fact"):
-            self._frame.fact(row.text("label"), row.text("text"), *self._sizes(row))
-            row.close()
-
-    def _sizes(self, row: UserTable) -> list[Size]:
-        """Read the sizes that a line's words are made with."""
-        found = []
-        for size in row.inner_rows("sizes"):
-            length = size.length(Side.GIVEN.value)
-            if length is not None:
-                found.append(given(length))
-            for side in (s for s in Side if s is not Side.GIVEN):
-                names = size.take(side.value)
-                if names is not None:
-                    found.append(Size(side=side, names=tuple(str(n) for n in names)))
-            size.close()
-        return found

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from tubeframe.catalog.ranges import Range, as_number
+from tubeframe.errors import shown
 from tubeframe.frame.load import Cover, Load, LoadUse, Support
 from tubeframe.frame.member import MemberId
 from tubeframe.frame.node import TubeEnd
@@ -11,12 +13,16 @@ from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.vector import Vec
 
 if TYPE_CHECKING:
-    from tubeframe.catalog.rows import UserTable
+    from tubeframe.catalog.user_table import UserTable
     from tubeframe.frame.builder import FrameBuilder
     from tubeframe.frame.frame import Frame
 
 _DOWN = [0.0, 0.0, -1.0]
 _MIDDLE = (0.5, 0.5)
+_MOST_STEP = 1e6
+"""A direction's numbers are shares, no lengths."""
+_AXES = ("x", "y", "z")
+_SHARE = Range(most=1e3, words="1,000")
 
 
 def read_statics(table: UserTable, frame: FrameBuilder, members: tuple[str, ...], boards: tuple[str, ...]) -> None:
@@ -33,9 +39,11 @@ def read_statics(table: UserTable, frame: FrameBuilder, members: tuple[str, ...]
 
 def direction(value: object) -> Vec | None:
     """Read a direction, made one long; None when it is none."""
-    if not isinstance(value, list) or len(value) != 3 or any(not isinstance(v, int | float) for v in value):
+    numbers = [as_number(v) for v in value] if isinstance(value, list) and len(value) == 3 else []
+    known = [n for n in numbers if n is not None and abs(n) <= _MOST_STEP]
+    if len(known) != 3:
         return None
-    way = Vec(*(float(v) for v in value))
+    way = Vec(*known)
     return way.unit if way.length > TINY else None
 
 
@@ -56,26 +64,32 @@ def statics_document(frame: Frame, scale: float) -> dict[str, list[dict[str, Any
 def _support(row: UserTable, frame: FrameBuilder, members: tuple[str, ...]) -> None:
     member = row.one_of("member", members, "")
     end = row.one_of("end", tuple(e.value for e in TubeEnd), TubeEnd.A.value)
-    fixes = row.take("fixes")
+    stated = "fixes" in row.names()
+    fixes = row.some_of("fixes", _AXES, "axis")
     row.close()
-    if not isinstance(fixes, list) or any(f not in {"x", "y", "z"} for f in fixes):
-        row.wrong("fixes", f"{fixes!r} is not a list of axes", 'write fixes = ["x", "y", "z"]')
-        return
-    frame.hold(Support(member=member, end=TubeEnd(end), fixes=tuple(fixes)))
+    if not stated:
+        row.wrong("fixes", "along which axes is it held?", 'write fixes = ["x", "y", "z"]')
+    if member and fixes is not None:
+        frame.hold(Support(member=member, end=TubeEnd(end), fixes=tuple(dict.fromkeys(fixes))))
 
 
 def _load(row: UserTable, members: tuple[str, ...], boards: tuple[str, ...]) -> Load | None:
-    name, total, share = row.text("name"), row.load("total"), row.number("share", 1.0)
+    name, total, share = row.name("name"), row.load("total"), row.number("share", 1.0, _SHARE)
+    stated = [key for key in ("panel", "member") if key in row.names()]
     panel, member = row.one_of("panel", boards, ""), row.one_of("member", members, "")
     use = row.one_of("use", tuple(u.value for u in LoadUse), LoadUse.CARRIED.value)
-    way, at = direction(row.take("direction") or _DOWN), _place(row, row.take("at"))
+    given = row.take("direction")
+    way, at = direction(_DOWN if given is None else given), _place(row, row.take("at"))
     start, end = row.length("from"), row.length("to")
     row.close()
-    if bool(panel) == bool(member) or way is None:
-        row.wrong("panel", "a load needs a direction, and either a panel or a member that it is on")
-        return None
+    if way is None:
+        row.wrong("direction", f"{shown(given)} is no direction", "write direction = [0, 0, -1] for down")
+    if len(stated) != 1:
+        row.wrong("panel", "a load is on a panel or on a member", "name one of them")
     if (start is None) != (end is None):
         row.wrong("from", "from and to go together", "give both, equal for a load at one place")
+        return None
+    if way is None or bool(panel) == bool(member):
         return None
     span = None if start is None or end is None else (start, end)
     return Load(
@@ -87,25 +101,25 @@ def _place(row: UserTable, value: object) -> tuple[float, float]:
     """Read a place on a board in shares of its length and width."""
     if value is None:
         return _MIDDLE
-    if (
-        not isinstance(value, list)
-        or len(value) != 2
-        or not all(isinstance(v, int | float) and 0 <= v <= 1 for v in value)
-    ):
-        row.wrong("at", f"{value!r} is not a place on a board", "write two shares from 0 to 1, such as [0.5, 0]")
+    numbers = [as_number(v) for v in value] if isinstance(value, list) and len(value) == 2 else []
+    shares = [n for n in numbers if n is not None and 0.0 <= n <= 1.0]
+    if len(shares) != 2:
+        row.wrong("at", f"{shown(value)} is not a place on a board", "write two shares from 0 to 1, such as [0.5, 0]")
         return _MIDDLE
-    return (float(value[0]), float(value[1]))
+    return (shares[0], shares[1])
 
 
 def _cover(row: UserTable, frame: FrameBuilder, members: tuple[str, ...]) -> None:
-    over = row.take("over")
-    width, length, height = (row.length(key) for key in ("width", "length", "height"))
+    stated = "over" in row.names()
+    over = row.some_of("over", members, "tube")
+    sides = [row.length(key) for key in ("width", "length", "height")]
     row.close()
-    if not isinstance(over, list) or not over or any(m not in members for m in over):
-        row.wrong("over", f"{over!r} are not members", "list the tubes under the sheet from one end to the other")
-    elif width is None or length is None or height is None:
-        row.wrong("width", "a cover needs its width, length and height")
-    else:
+    width, length, height = (side or 0.0 for side in sides)
+    if not stated or over == []:
+        row.wrong("over", "over which tubes?", "list the tubes under the sheet from one end to the other")
+    if not all(sides):
+        row.wrong("width", "a cover needs its width, length and height, each over 0")
+    elif over:
         frame.carry(Cover(over=tuple(MemberId(m) for m in over), width=width, length=length, height=height))
 
 

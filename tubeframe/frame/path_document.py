@@ -7,8 +7,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.bender_document import too_tight
+from tubeframe.catalog.ranges import MOST_BENDS
 from tubeframe.catalog.rules import LEAST_BETWEEN_BENDS, MOST_BULGE, is_on_shoe
-from tubeframe.errors import BendError, nearest_name
+from tubeframe.errors import BendError, nearest_name, shown
 from tubeframe.frame.panel_document import read_point
 from tubeframe.geometry.corners import through
 from tubeframe.geometry.small_bends import arc_corners, fewest_bends, straight_between
@@ -20,13 +21,12 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tubeframe.catalog.catalog import Catalog
-    from tubeframe.catalog.rows import UserTable
+    from tubeframe.catalog.user_table import UserTable
     from tubeframe.geometry.path import Path
     from tubeframe.geometry.vector import Vec
 
 _KEYS = ("at", "radius", "bends")
 _FEWEST = "fewest"
-_MOST_BENDS = 90
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +55,9 @@ def read_path(row: UserTable, bendable: Bendable) -> Path | None:
     if not isinstance(given, list) or len(given) < 2:
         row.wrong("path", "at least two points are needed", "write path = [[0, 0, 0], [0, 0, 60]]")
         return None
+    if len(given) > MOST_BENDS + 2:
+        row.wrong("path", f"it has {len(given):,} points; at most {MOST_BENDS + 2}", "make several tubes of it")
+        return None
     corners = [_corner(row, f"path[{n}]", value, bendable) for n, value in enumerate(given, start=1)]
     known = [c for c in corners if c is not None]
     if len(known) < len(corners):
@@ -74,15 +77,20 @@ def _corner(row: UserTable, key: str, value: object, bendable: Bendable) -> Corn
     radius = row.as_length(f"{key}.radius", own["radius"]) if "radius" in own else bendable.radius
     if at is None or radius is None:
         return None
+    least = bendable.catalog.tube(bendable.tube).outside / 2.0
+    if radius <= least:
+        fault = f"a centreline radius of {format_exact(radius, row.units)} is no more than the tube's half diameter"
+        row.wrong(f"{key}.radius", fault, f"give one over {format_exact(least, row.units)}")
+        return None
     return Corner(key=key, at=at, radius=radius, bends=_bends(row, f"{key}.bends", own.get("bends")))
 
 
 def _bends(row: UserTable, key: str, value: object) -> int | None:
     if value is None or value == _FEWEST:
         return None if value is None else 0
-    if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= _MOST_BENDS:
+    if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_BENDS:
         return value
-    row.wrong(key, f"{value!r} is not a number of bends", f"write 9, or '{_FEWEST}'")
+    row.wrong(key, f"{shown(value)} is not a number of bends from 1 to {MOST_BENDS}", f"write 9, or '{_FEWEST}'")
     return None
 
 
@@ -97,10 +105,14 @@ def _laid(row: UserTable, corners: Sequence[Corner], bendable: Bendable) -> Path
         if fault is not None:
             row.wrong(f"{corner.key}.radius", fault, "give a larger one")
             return None
+    if len(radii) > MOST_BENDS:
+        row.wrong("path", f"it has {len(radii):,} bends; at most {MOST_BENDS}", "give fewer, or a form")
+        return None
     try:
         return through([*points, corners[-1].at], radii)
     except BendError as error:
-        row.wrong("path", error.problems[0].message, error.problems[0].remedy)
+        told = error.problems[0]
+        row.wrong("path", f"{told.where}: {told.message}", told.remedy)
         return None
 
 
@@ -108,7 +120,7 @@ def _made(row: UserTable, place: tuple[Vec, Corner, Vec], bendable: Bendable) ->
     """Return a corner as it stands, or the corners of the small bends that it is made of."""
     before, corner, after = place
     turn = angle_deg(corner.at - before, after - corner.at)
-    if corner.bends is None or turn < 1.0:
+    if corner.bends is None or not 1.0 <= turn <= 179.0:
         return (corner.at,)
     if corner.radius < bendable.shoe and not is_on_shoe(corner.radius, bendable.shoe):
         radius, shoe = (format_exact(v, row.units) for v in (corner.radius, bendable.shoe))

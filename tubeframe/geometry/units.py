@@ -7,6 +7,7 @@ import re
 from enum import StrEnum
 from fractions import Fraction
 
+from tubeframe.errors import shown
 from tubeframe.geometry.tolerance import SAME_LENGTH_MM, TINY
 
 INCH_MM = 25.4
@@ -39,6 +40,8 @@ _PRESSURES = {"psf": PSF, "kpa": 1e-3, "kn/m2": 1e-3, "pa": 1e-6}
 _WITH_UNIT = re.compile(rf"(?P<value>{_NUMBER})\s*(?P<unit>[a-z/2]+)")
 
 _LEAST_FEET = 4.0
+_MOST_CHARACTERS = 100
+"""A longer text is no value, and patterns would take long over it."""
 LENGTH_EXAMPLES = '34 1/8", 34-1/8in, 2ft 10.125in, 867mm or 0.867m'
 
 
@@ -49,25 +52,40 @@ def parse_length(text: str | float, units: Units) -> float:
         ValueError: when it is not a length; the message says what one looks like.
 
     """
-    if isinstance(text, int | float):
-        value = float(text) * (INCH_MM if units is Units.INCH else 1.0)
+    if isinstance(text, str):
+        found = _signed(_short(text).lower().replace("″", '"').replace("′", "'"), units)
+        if found is None:
+            message = f"{shown(text)} is not a length; write {LENGTH_EXAMPLES}"
+            raise ValueError(message)
+        value = found
     else:
-        value = _signed(text.strip().lower().replace("″", '"').replace("′", "'"), units)
+        value = _as_float(text) * (INCH_MM if units is Units.INCH else 1.0)
     if not math.isfinite(value):
-        message = f"'{text}' is not a finite length"
+        message = f"{shown(text)} is not a finite length"
         raise ValueError(message)
     return value
 
 
-def _signed(text: str, units: Units) -> float:
+def _as_float(value: float) -> float:
+    """Return a number; infinite where it is a whole number beyond all others."""
+    try:
+        return float(value)
+    except OverflowError:
+        return math.inf
+
+
+def _short(text: str) -> str:
+    """Take the spaces off a text; nothing is left of one that is too long for a value."""
+    stripped = text.strip()
+    return stripped if len(stripped) <= _MOST_CHARACTERS else ""
+
+
+def _signed(text: str, units: Units) -> float | None:
     sign, body = (-1.0, text[1:].strip()) if text.startswith("-") else (1.0, text)
     value = _metric(body)
     if value is None:
         value = _feet_and_inches(body, units)
-    if value is None:
-        message = f"'{text}' is not a length; write {LENGTH_EXAMPLES}"
-        raise ValueError(message)
-    return sign * value
+    return None if value is None else sign * value
 
 
 def _metric(text: str) -> float | None:
@@ -105,9 +123,9 @@ def parse_load(text: str) -> float:
         ValueError: when it is not a load.
 
     """
-    match = _LOAD.fullmatch(text.strip().lower())
+    match = _LOAD.fullmatch(_short(text).lower())
     if match is None:
-        message = f"'{text}' is not a load; write 200 lb, 90 kg or 900 N"
+        message = f"{shown(text)} is not a load; write 200 lb, 90 kg or 900 N"
         raise ValueError(message)
     return float(match["value"]) * _LOADS[match["unit"]]
 
@@ -133,9 +151,9 @@ def parse_pressure(text: str) -> float:
 
 
 def _measured(text: str, known: dict[str, float], what: str) -> float:
-    match = _WITH_UNIT.fullmatch(text.strip().lower())
+    match = _WITH_UNIT.fullmatch(_short(text).lower())
     if match is None or match["unit"] not in known:
-        message = f"'{text}' is not {what}"
+        message = f"{shown(text)} is not {what}"
         raise ValueError(message)
     return float(match["value"]) * known[match["unit"]]
 

@@ -8,8 +8,10 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.errors import InputError, Problem, nearest_name
-from tubeframe.geometry.units import parse_length
+from tubeframe.catalog.ranges import MOST_COORDINATE, fault_of_name
+from tubeframe.errors import InputError, Problem, nearest_name, shown
+from tubeframe.geometry.units import format_range, parse_length
+from tubeframe.inputs.text_file import read_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
@@ -21,9 +23,9 @@ NO_TUBE = "tube"
 """What a tube is called when the list does not say."""
 
 _NEEDED = ("mark", "length", "quantity")
-_MOST_BYTES = 1_000_000
+_MOST_ROWS = 5_000
 _MOST_PIECES = 100_000
-_WHOLE = re.compile(r"\d{1,9}")
+_WHOLE = re.compile(r"[0-9]{1,9}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +45,7 @@ def read_cut_list(path: Path, units: Units, problems: list[Problem]) -> tuple[Li
     Every bad row is added to the problems with its line, and left out.
     """
     try:
-        rows = _rows(path, _text(path))
+        rows = _rows(path, read_text(path))
     except InputError as error:
         problems += error.problems
         return ()
@@ -59,24 +61,6 @@ def read_cut_list(path: Path, units: Units, problems: list[Problem]) -> tuple[Li
     return tuple(pieces)
 
 
-def _text(path: Path) -> str:
-    try:
-        with path.open("rb") as file:
-            data = file.read(_MOST_BYTES + 1)
-    except OSError as error:
-        message = f"it cannot be read: {error.strerror}"
-        raise InputError(Problem(where=str(path), key="", message=message, remedy="check the name")) from error
-    if len(data) > _MOST_BYTES:
-        raise InputError(
-            Problem(where=str(path), key="", message="it is over 1 MB", remedy="this is no list of pieces")
-        )
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        message, remedy = "it is not UTF-8 text", "save it as CSV in UTF-8"
-        raise InputError(Problem(where=str(path), key="", message=message, remedy=remedy)) from error
-
-
 def _rows(path: Path, text: str) -> list[tuple[int, Mapping[str, str]]]:
     """Return every row that is not empty, by its columns' names, with its line."""
     first = text.split("\n", 1)[0]
@@ -87,6 +71,9 @@ def _rows(path: Path, text: str) -> list[tuple[int, Mapping[str, str]]]:
         message = f"it is not CSV: {error}"
         raise InputError(Problem(where=f"{path}, line {reader.line_num}", key="", message=message)) from error
     filled = [(line, row) for line, row in lines if any(row)]
+    if len(filled) > _MOST_ROWS:
+        message = f"it has {len(filled):,} rows; at most {_MOST_ROWS:,}"
+        raise InputError(Problem(where=str(path), key="", message=message, remedy="put equal pieces on one row"))
     names = [name.lower() for name in filled[0][1]] if filled else []
     missing = [name for name in _NEEDED if name not in names]
     if missing:
@@ -121,15 +108,22 @@ def _piece(path: str, line: int, row: Mapping[str, str], units: Units, problems:
 
 def _wrong_cells(row: Mapping[str, str], units: Units) -> Iterator[tuple[str, str]]:
     checks: Mapping[str, Callable[[str], str | None]] = {
-        "mark": lambda text: None if text.isprintable() else f"{text!r} cannot be printed",
+        "mark": _wrong_name,
         "length": lambda text: _wrong_length(text, units),
         "quantity": _wrong_quantity,
+        "tube": _wrong_name,
     }
     for key, wrong in checks.items():
         text = row.get(key, "")
-        message = wrong(text) if text else "it is missing"
+        missing = "it is missing" if key in _NEEDED else None
+        message = wrong(text) if text else missing
         if message:
             yield key, message
+
+
+def _wrong_name(text: str) -> str | None:
+    fault = fault_of_name(text)
+    return f"{shown(text)} cannot be used: {fault}" if fault else None
 
 
 def _wrong_length(text: str, units: Units) -> str | None:
@@ -137,11 +131,13 @@ def _wrong_length(text: str, units: Units) -> str | None:
         length = parse_length(text, units)
     except ValueError as error:
         return str(error)
-    return None if length > 0.0 else f"'{text}' is not longer than nothing"
+    if length > MOST_COORDINATE:
+        return f"{shown(text)} is over {format_range(MOST_COORDINATE, units)}"
+    return None if length > 0.0 else f"{shown(text)} is not longer than nothing"
 
 
 def _wrong_quantity(text: str) -> str | None:
-    return None if _WHOLE.fullmatch(text) and int(text) > 0 else f"'{text}' is not a whole number from 1 up"
+    return None if _WHOLE.fullmatch(text) and int(text) > 0 else f"{shown(text)} is not a whole number from 1 up"
 
 
 def _clashes(path: str, pieces: list[ListedPiece]) -> Iterator[Problem]:
@@ -153,6 +149,6 @@ def _clashes(path: str, pieces: list[ListedPiece]) -> Iterator[Problem]:
             yield Problem(
                 where=f"{path}, line {piece.line}",
                 key="mark",
-                message=f"{piece.mark} stands for another length on line {other.line}",
+                message=f"{shown(piece.mark)} stands for another length on line {other.line}",
                 remedy="give it a mark of its own",
             )

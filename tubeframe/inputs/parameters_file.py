@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.errors import InputError, Problem, nearest_name, shown
 from tubeframe.inputs.toml_text import read_toml
 
 if TYPE_CHECKING:
@@ -33,14 +33,23 @@ def read_parameters(path: Path) -> ParametersFile:
         if key not in _KEYS
     ]
     problems += [
-        Problem(where=str(path), key=key, message="a table is needed", remedy=f"write [{key}] on a line of its own")
+        Problem(
+            where=str(path),
+            key=key,
+            message=f"a table is needed, not {shown(document[key])}",
+            remedy=f"write [{key}] on a line of its own",
+        )
         for key in _KEYS[1:]
         if not isinstance(document.get(key, {}), dict)
     ]
+    template = document.get("template", "")
+    if not isinstance(template, str):
+        message = f"the template's name is needed, not {shown(template)}"
+        problems.append(Problem(where=str(path), key="template", message=message, remedy="write template = 'table'"))
     if problems:
         raise InputError(*problems)
     return ParametersFile(
-        template=str(document.get("template", "")),
+        template=template,
         values=document.get("parameters", {}),
         shop=document.get("workshop", {}),
     )

@@ -6,9 +6,10 @@ import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from tubeframe.catalog.ranges import MOST_COORDINATE
 from tubeframe.catalog.stock import Stock
-from tubeframe.errors import Problem
-from tubeframe.geometry.units import parse_length
+from tubeframe.errors import Problem, listed, shown
+from tubeframe.geometry.units import format_range, parse_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
 _STOCK = re.compile(r"(?:(?P<tube>[^:@]+):)?(?P<length>[^:@]+)(?:@\s*(?P<price>\d{1,7}(?:\.\d{1,4})?)\s*)?")
 _ON_HAND = re.compile(r"(?:(?P<tube>[^:@]+):)?(?P<length>[^:@]+?)(?:\s*[x×*]\s*(?P<number>\d{1,4}))?")
+
+_MOST_CHARACTERS = 200
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,25 +51,29 @@ def sticks_for(asked: SticksAsked, tubes: Sequence[str], units: Units, problems:
 def _sticks(
     form: re.Pattern[str], key: str, text: str, tubes: Sequence[str], units: Units, problems: list[Problem]
 ) -> Iterator[Stock]:
-    match = form.fullmatch(text.strip())
+    match = form.fullmatch(text.strip()) if len(text) <= _MOST_CHARACTERS else None
     example = "10ft@9.50" if form is _STOCK else "44.2in or 44.2inx3"
     length = _length(key, match["length"], units, problems) if match else None
     if match is None:
-        problems.append(Problem(where="", key=key, message=f"'{text}' is not a stick", remedy=f"write {example}"))
+        problems.append(Problem(where="", key=key, message=f"{shown(text)} is not a stick", remedy=f"write {example}"))
     if match is None or length is None:
         return
     parts = match.groupdict()
     tube, price, number = ((parts.get(k) or "").strip() for k in ("tube", "price", "number"))
     if tube and tube not in tubes:
-        known = ", ".join(tubes)
-        problems.append(Problem(where="", key=key, message=f"no piece is of tube '{tube}'", remedy=f"known: {known}"))
+        known = listed(tubes)
+        problems.append(
+            Problem(where="", key=key, message=f"no piece is of tube {shown(tube)}", remedy=f"known: {known}")
+        )
         return
     if form is _ON_HAND and not tube and len(tubes) > 1:
         remedy = f"write {tubes[0]}:{text}"
-        problems.append(Problem(where="", key=key, message=f"of which tube is '{text}'?", remedy=remedy))
+        problems.append(Problem(where="", key=key, message=f"of which tube is {shown(text)}?", remedy=remedy))
         return
     if price and not float(price):
-        problems.append(Problem(where="", key=key, message=f"'{text}' has no price", remedy="leave the price away"))
+        problems.append(
+            Problem(where="", key=key, message=f"{shown(text)} has no price", remedy="leave the price away")
+        )
         return
     for name in [tube] if tube else tubes:
         yield Stock(
@@ -85,7 +92,11 @@ def _length(key: str, text: str, units: Units, problems: list[Problem]) -> float
         problems.append(Problem(where="", key=key, message=str(error)))
         return None
     if length <= 0.0:
-        problems.append(Problem(where="", key=key, message=f"'{text}' is not longer than nothing"))
+        problems.append(Problem(where="", key=key, message=f"{shown(text)} is not longer than nothing"))
+        return None
+    if length > MOST_COORDINATE:
+        message = f"{shown(text)} is over {format_range(MOST_COORDINATE, units)}"
+        problems.append(Problem(where="", key=key, message=message, remedy="check its unit"))
         return None
     return length
 
@@ -95,7 +106,9 @@ def _with_usable(sticks: Sequence[Stock], text: str, usable: float, problems: li
     long_enough = [s.length for s in sticks if s.bought and s.length >= usable - 1e-6]
     if not long_enough:
         problems.append(
-            Problem(where="", key="--usable", message=f"no --stock is as long as '{text}'", remedy="check the lengths")
+            Problem(
+                where="", key="--usable", message=f"no --stock is as long as {shown(text)}", remedy="check the lengths"
+            )
         )
         return list(sticks)
     length = min(long_enough)

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.errors import InputError, Problem
+from tubeframe.inputs.text_file import read_text, unreadable
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-_MOST_BYTES = 1_000_000
+_MOST_DEEP = 64
+_DEEP = re.compile(rf"""(?<![\w"'-])(?:[\w"'-]++\s*+\.\s*+){{{_MOST_DEEP}}}""")
+"""Keys with ever more points: the reader's time goes with the square of them."""
 
 
 def read_toml(path: Path) -> dict[str, Any]:
@@ -18,28 +21,18 @@ def read_toml(path: Path) -> dict[str, Any]:
     return parsed(read_text(path), path)
 
 
-def read_text(path: Path) -> str:
-    """Read a text file of ours; InputError when it is not there, too large, or not UTF-8."""
-    try:
-        with path.open("rb") as file:
-            data = file.read(_MOST_BYTES + 1)
-    except OSError as error:
-        raise _wrong(path, f"it cannot be read: {error.strerror}", "check the name") from error
-    if len(data) > _MOST_BYTES:
-        raise _wrong(path, "it is over 1 MB", "this is not a file of ours")
-    try:
-        return data.decode("utf-8-sig").replace("\r\n", "\n")
-    except UnicodeDecodeError as error:
-        raise _wrong(path, "it is not UTF-8 text", "save it as UTF-8") from error
-
-
 def parsed(text: str, path: Path) -> dict[str, Any]:
     """Return the values of a TOML text; InputError when it is not TOML."""
+    deep = _DEEP.search(text)
+    if deep is not None:
+        line = text.count("\n", 0, deep.start()) + 1
+        raise unreadable(path, f"on line {line} a key has over {_MOST_DEEP} parts", "mend that line")
     try:
         return tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise _wrong(path, f"it is not TOML: {error}", "mend that line") from error
-
-
-def _wrong(path: Path, message: str, remedy: str) -> InputError:
-    return InputError(Problem(where=str(path), key="", message=message, remedy=remedy))
+    except RecursionError as error:
+        raise unreadable(path, "its lists or tables lie too deep in each other", "no file of ours does") from error
+    except tomllib.TOMLDecodeError as error:
+        raise unreadable(path, f"it is not TOML: {error}", "mend that line") from error
+    except ValueError as error:
+        message = "it is not TOML: a number has too many digits, or a date does not exist"
+        raise unreadable(path, message, "look for it") from error

@@ -8,8 +8,9 @@ import tomllib
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.errors import InputError, Problem
+from tubeframe.inputs.text_file import read_text
 from tubeframe.inputs.toml_lines import HEADER, end_of, opened, with_line, with_table, written_key
-from tubeframe.inputs.toml_text import parsed, read_text
+from tubeframe.inputs.toml_text import parsed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence

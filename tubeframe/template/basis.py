@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from enum import StrEnum
 from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
@@ -45,12 +44,12 @@ def split_basis(given: object, known: Sequence[Basis]) -> tuple[object, Basis | 
 
     """
     words = {b.value: b for b in Basis} | _SPELLED_OTHERWISE
-    found = re.fullmatch(r"\s*(.*\S)\s+([a-z]+)\s*", given) if isinstance(given, str) else None
-    if found is None or found[2] not in words:
+    length, _, word = given.strip().rpartition(" ") if isinstance(given, str) else ("", "", "")
+    if not length or word not in words:
         return given, None
-    basis = words[found[2]]
+    basis = words[word]
     if basis not in known:
         can = ", ".join(known) or "no other"
-        message = f"'{found[2]}' is not a basis for this length; known: {can}"
+        message = f"'{word}' is not a basis for this length; known: {can}"
         raise ValueError(message)
-    return found[1], basis
+    return length.strip(), basis

@@ -7,7 +7,7 @@ import re
 from enum import Enum
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from tubeframe.errors import InputError, Problem, nearest_name
+from tubeframe.errors import InputError, Problem, Problems, nearest_name, shown
 from tubeframe.geometry.tolerance import TINY
 from tubeframe.geometry.units import INCH_MM, Units, format_length, format_range, parse_length
 from tubeframe.template.basis import Basis, HasBases, split_basis
@@ -22,9 +22,12 @@ if TYPE_CHECKING:
     from tubeframe.catalog.workshop import Workshop
 
 T = TypeVar("T")
-_CRATES = re.compile(r"(?P<number>\d+)\s*of\s*(?P<width>[^x]+?)\s*x\s*(?P<depth>[^x]+?)\s*x\s*(?P<height>[^x]+)")
+_CRATES = re.compile(r"(?P<number>[0-9]{1,3})\s*of\s*(?P<width>[^x]+?)\s*x\s*(?P<depth>[^x]+?)\s*x\s*(?P<height>[^x]+)")
 _MOST_LENGTH = 3000.0
 _MOST_CRATES = 12
+_MOST_LENGTHS = 50
+_MOST_CHARACTERS = 200
+_WHOLE = re.compile(r"-?[0-9]{1,9}")
 
 
 def read_values(cls: type[T], raw: Mapping[str, Any], workshop: Workshop, where: Mapping[str, str]) -> T:
@@ -41,7 +44,7 @@ def read_values(cls: type[T], raw: Mapping[str, Any], workshop: Workshop, where:
 
     """
     specs = specs_of(cls)
-    problems: list[Problem] = []
+    problems = Problems()
     values: dict[str, Any] = {}
     problems.extend(
         Problem(
@@ -81,14 +84,15 @@ def _on_own_bases(
     """Turn lengths that were given on other bases into the parameters' own; InputError when out of range then."""
     if not other or not isinstance(values, HasBases):
         return values
-    less, specs, problems = values.bases(Shop(workshop=workshop)), specs_of(type(values)), list[Problem]()
+    less, specs, problems = values.bases(Shop(workshop=workshop)), specs_of(type(values)), Problems()
     own: dict[str, float] = {}
     for name, basis in other.items():
         field_name = name.replace("-", "_")
         own[field_name] = getattr(values, field_name) + less[field_name][basis]
-        shown = f"'{raw[name]}' is {format_length(own[field_name], workshop.units)} {specs[name].bases[0]}, which"
+        size = format_length(own[field_name], workshop.units)
+        told = f"{shown(raw[name])} is {size} {specs[name].bases[0]}, which"
         try:
-            _check_range(specs[name], own[field_name], workshop.units, shown)
+            _check_range(specs[name], own[field_name], workshop.units, told)
         except ValueError as error:
             problems.append(Problem(where=where.get(name, ""), key=name, message=str(error)))
     if problems:
@@ -122,55 +126,61 @@ def _length_text(value: float, units: Units) -> str:
 
 def _a_length(given: Any, workshop: Workshop) -> float:
     if isinstance(given, bool) or not isinstance(given, str | int | float):
-        message = f"{given!r} is not a length"
+        message = f"{shown(given)} is not a length"
         raise ValueError(message)
     return parse_length(given, workshop.units)
 
 
 def _read_length(spec: ParameterSpec, given: Any, workshop: Workshop) -> float:
     value = _a_length(given, workshop)
-    _check_range(spec, value, workshop.units, f"'{given}'")
+    _check_range(spec, value, workshop.units, shown(given))
     return value
 
 
 def _read_count(spec: ParameterSpec, given: Any, workshop: Workshop) -> int:
-    text = str(given).strip()
-    if isinstance(given, bool) or not text.lstrip("-").isdigit():
-        message = f"'{given}' is not a whole number"
+    text = given.strip() if isinstance(given, str) else shown(given)
+    if isinstance(given, bool) or not _WHOLE.fullmatch(text):
+        message = f"{shown(given)} is not a whole number; the range is {describe_range(spec, workshop.units)}"
         raise ValueError(message)
-    _check_range(spec, int(text), workshop.units, f"'{given}'")
+    _check_range(spec, int(text), workshop.units, shown(given))
     return int(text)
 
 
 def _read_choice(spec: ParameterSpec, given: Any, workshop: Workshop) -> Enum:
     del workshop
     known = {str(c.value): c for c in spec.choices or ()}
-    if str(given) not in known:
-        message = f"'{given}' is not one of the choices; {nearest_name(str(given), known)}"
+    if not isinstance(given, str) or given not in known:
+        message = f"{shown(given)} is not one of the choices; {nearest_name(given, known)}"
         raise ValueError(message)
-    return known[str(given)]
+    return known[given]
 
 
 def _read_lengths(spec: ParameterSpec, given: Any, workshop: Workshop) -> tuple[float, ...]:
     del spec
-    rows = given if isinstance(given, list | tuple) else str(given).split(",")
+    rows = given if isinstance(given, list | tuple) else given.split(",") if isinstance(given, str) else [given]
+    if len(rows) > _MOST_LENGTHS:
+        message = f"{shown(given)} holds {len(rows):,} lengths; at most {_MOST_LENGTHS}"
+        raise ValueError(message)
     found = tuple(_a_length(row, workshop) for row in rows)
     if not all(0.0 < v <= _MOST_LENGTH for v in found):
-        message = f"'{given}' is out of range; each is over 0 and up to {format_range(_MOST_LENGTH, workshop.units)}"
+        message = (
+            f"{shown(given)} is out of range; each is over 0 and up to {format_range(_MOST_LENGTH, workshop.units)}"
+        )
         raise ValueError(message)
     return found
 
 
 def _read_crates(spec: ParameterSpec, given: Any, workshop: Workshop) -> Crates:
     del spec
-    match = _CRATES.fullmatch(str(given).strip().lower())
+    asked = given.strip().lower() if isinstance(given, str) and len(given) <= _MOST_CHARACTERS else ""
+    match = _CRATES.fullmatch(asked)
     if match is None:
-        message = f"'{given}' is not a number of boxes; write for example '3 of 16in x 12in x 10in'"
+        message = f"{shown(given)} is not a number of boxes; write for example '3 of 16in x 12in x 10in'"
         raise ValueError(message)
     width, depth, height = (_a_length(match[n], workshop) for n in ("width", "depth", "height"))
     found = Crates(number=int(match["number"]), width=width, depth=depth, height=height)
     if not (1 <= found.number <= _MOST_CRATES and all(0.0 < v <= _MOST_LENGTH for v in (width, depth, height))):
-        message = f"'{given}' is out of range; 1 to {_MOST_CRATES} boxes, each side over 0"
+        message = f"{shown(given)} is out of range; 1 to {_MOST_CRATES} boxes, each side over 0"
         raise ValueError(message)
     return found
 
@@ -178,10 +188,10 @@ def _read_crates(spec: ParameterSpec, given: Any, workshop: Workshop) -> Crates:
 def _read_tube(spec: ParameterSpec, given: Any, workshop: Workshop) -> str:
     del spec
     known = [t.key for t in workshop.catalog.tubes]
-    if given not in known:
-        message = f"'{given}' is not a tube size of the catalogue; {nearest_name(str(given), known)}"
+    if not isinstance(given, str) or given not in known:
+        message = f"{shown(given)} is not a tube size of the catalogue; {nearest_name(given, known)}"
         raise ValueError(message)
-    return str(given)
+    return given
 
 
 _READERS: dict[ParameterKind, Callable[[ParameterSpec, Any, Workshop], Any]] = {

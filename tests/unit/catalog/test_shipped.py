@@ -57,8 +57,8 @@ def test_all_mistakes_of_a_row_are_told_with_file_line_and_key():
         "odd.ports[2].role: 'arm' is not known",
         "odd.ears[1]: there is no port 'run'",
         "odd.ears[2]: there is no port 'third'",
-        "odd.about: a text is needed, not None",
-        "odd.source: a text is needed, not None",
+        "odd.about: it is missing",
+        "odd.source: it is missing",
         "odd.abuot: unknown key",
         "odd.sauce: unknown key",
     ]

@@ -223,7 +223,7 @@ TEMPLATE = Template(name="stand", summary="a post", parameters=Stand, lay_out=la
             ("p.height", 'shop.fitting("tea", "emt-1").grip'),
             "own.py, line 9: fitting: 'tea' is not known; did you mean",
         ),
-        (("return frame.build()", "pass"), "own.py: `lay_out` gives None, not a frame"),
+        (("return frame.build()", "pass"), "own.py: `lay_out` gives NoneType, not a frame"),
         (("@parameters\n", ""), "own.py: the template stops with TypeError: must be called with a dataclass type"),
         (("TEMPLATE = ", "template = "), "own.py: TEMPLATE: there is no template in this file"),
     ],
