@@ -20,7 +20,7 @@ def verdict_row(verdict: Verdict, marks: Mapping[str, str], units: Units) -> lis
     carries = next((n.value for n in verdict.notes if n.what is More.CARRIES), None)
     value = limit = ""
     if carries is not None:
-        value = f"passes up to {value_words(carries, Unit.FORCE, units)}"
+        value = f"up to {value_words(carries, Unit.FORCE, units)}"
     elif verdict.code is Code.FOLDS:
         value = ways_words(verdict)
     elif verdict.value is not None:

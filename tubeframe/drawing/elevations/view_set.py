@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 
 _ISO_SCALES = (1, 2, 5, 10, 20, 50, 100, 200, 500)
 """Reductions of ISO 5455 (from memory)."""
-_INCH_SCALES = (1, 2, 4, 5, 8, 10, 20, 50, 100, 200, 500)
+_INCH_SCALES = (1, 2, 4, 5, 8, 10, 12, 16, 20, 24, 32, 48, 64, 96, 100, 128, 192, 384)
+"""Parts of an inch to the foot, and decimal ones (common practice, no source)."""
 _LARGEST_SHEET = 450.0
 """No view is drawn longer than this [mm on paper]."""
 

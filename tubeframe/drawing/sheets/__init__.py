@@ -16,7 +16,7 @@ from tubeframe.drawing.sheets.marking_pages import marking_pages
 from tubeframe.drawing.sheets.page_flow import Flow, Running
 from tubeframe.drawing.sheets.step_pages import step_pages
 from tubeframe.drawing.sheets.strength_pages import strength_pages
-from tubeframe.drawing.sheets.take_down import take_down
+from tubeframe.drawing.sheets.take_down import take_down, take_down_height
 from tubeframe.drawing.sheets.tools_block import tools_block, tools_height
 from tubeframe.geometry.units import Units
 from tubeframe.words.cautions import SHORT_LIMIT, all_cautions
@@ -41,16 +41,17 @@ def sheets(design: Design, book: PartBook, views: ViewSet) -> tuple[Sheet, ...]:
     if early:
         tools_block(flow, tools)
     elevation_pages(flow, views)
-    strength_pages(flow, design, book)
     if not early:
         tools_block(flow, tools)
+    strength_pages(flow, design, book)
     buying_page(flow, made, design.workshop.currency or "")
     cut_page(flow, design, book, cautions)
     bend_pages(flow, book, made.bend_sheets, cautions)
     marking_pages(flow, book)
     joint_pages(flow, book)
-    step_pages(flow, book, design.assembly, told_steps(design))
-    take_down(flow, take_down_words(design))
+    last = take_down_words(design)
+    step_pages(flow, book, design.assembly, told_steps(design), below=take_down_height(flow, last))
+    take_down(flow, last)
     return flow.sheets()
 
 

@@ -12,8 +12,9 @@ from tubeframe.drawing.shapes import Area
 from tubeframe.drawing.shapes.plane import Transform
 from tubeframe.drawing.sheets.bend_sketch import sketch
 from tubeframe.drawing.sheets.bend_strip import strip, strip_height
-from tubeframe.drawing.sheets.page_blocks import LEADING, Column, caution_box, heading, paragraph, table
+from tubeframe.drawing.sheets.page_blocks import LEADING, caution_box, heading, paragraph, table
 from tubeframe.drawing.sheets.page_flow import page_room
+from tubeframe.drawing.sheets.table_columns import Column
 from tubeframe.fabrication.bending.alike import bent_alike, flat_runs
 from tubeframe.fabrication.bending.marks import SetBy
 from tubeframe.frame.caution import Moment

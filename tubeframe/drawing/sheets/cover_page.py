@@ -8,7 +8,8 @@ from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Text
 from tubeframe.drawing.model.lettering import BODY, NOTE, SMALL, TITLE
 from tubeframe.drawing.sheets.isometric import isometric
-from tubeframe.drawing.sheets.page_blocks import Column, caution_box, paragraph, table
+from tubeframe.drawing.sheets.page_blocks import caution_box, paragraph, table
+from tubeframe.drawing.sheets.table_columns import Column
 from tubeframe.errors import Severity
 from tubeframe.frame.caution import Moment
 from tubeframe.frame.frame import LengthAlong

@@ -32,7 +32,9 @@ _FRONT_MORE = 0.5
 """The front counts so much more."""
 _FINE_TUBE = 1.0
 """Diameter of a tube that can be told [mm on paper]."""
-_STEPS = 4
+_USED = 60.0
+"""Less room than this on a page is of no use to what follows [mm]."""
+_STEPS = 6
 """So many scales below the largest that a page takes are looked at for each view."""
 
 
@@ -54,11 +56,18 @@ class Laid:
 
 def elevation_pages(flow: Flow, views: ViewSet) -> None:
     """Set front, right side and plan with their dimensions."""
-    drawn, pages = _chosen(views, (page_room(flow.paper), page_room(flow.paper[::-1])))
-    for page in pages:
+    rooms = (page_room(flow.paper), page_room(flow.paper[::-1]))
+    drawn, pages = _chosen(views, rooms)
+    for page in sorted(pages, key=lambda page: _left(page, rooms)):
         flow.page("elevations", lies=page.lies)
         for row in page.rows:
             _row(flow, [drawn[n] for n in row.views], row.height)
+
+
+def _left(page: Laid, rooms: tuple[Size, Size]) -> float:
+    """Return what is left of a page that stands [mm]: the one with the most room is last, so that it is used."""
+    used = sum(row.height + _GAP for row in page.rows)
+    return 0.0 if page.lies else max(0.0, rooms[0][1] - used - _USED)
 
 
 def _row(flow: Flow, views: Sequence[Elevation], height: float) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.font_metrics import text_width, wrap
@@ -10,6 +9,7 @@ from tubeframe.drawing.model.items import Anchor, Drawn, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, HEADING, SMALL
 from tubeframe.drawing.model.pens import Fill, Pen
 from tubeframe.drawing.shapes import Area
+from tubeframe.drawing.sheets.table_columns import CELL, TICK, TICK_BOX, column_widths, least_widths, wrapped_cell
 from tubeframe.frame.caution import Signal
 
 if TYPE_CHECKING:
@@ -17,25 +17,13 @@ if TYPE_CHECKING:
 
     from tubeframe.drawing.model.items import Mark
     from tubeframe.drawing.sheets.page_flow import Flow
+    from tubeframe.drawing.sheets.table_columns import Column
     from tubeframe.frame.caution import Caution
 
 LEADING = 1.5
 """Distance of baselines over cap height; ISO 3098 has 1.4 to 1.6 (from memory)."""
-TICK = 5.0
-"""Side of a box to tick [mm]."""
-TICK_BOX = "[ ]"
-"""A cell that is drawn as a box to tick."""
-_CELL = 1.5
-_SLACK = 0.2
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
-    """A column of a table: its title, its share of the width, and how it is set."""
-
-    title: str
-    share: float
-    anchor: Anchor = Anchor.LEFT
+_BESIDE_NUMBER = 1.2
+"""Between a number of a list and its text [mm]."""
 
 
 def heading(flow: Flow, text: str) -> None:
@@ -62,7 +50,7 @@ def paragraph(flow: Flow, text: str, *, cap: float | None = None, bold: bool = F
 def numbered(flow: Flow, rows: Sequence[str]) -> None:
     """Set a numbered list."""
     cap = flow.body
-    indent = 2.2 * cap
+    indent = max(2.2 * cap, text_width(f"{len(rows)}.", cap, bold=True) + _BESIDE_NUMBER)
     for number, text in enumerate(rows, start=1):
         lines = wrap(text, flow.width - indent, cap)
         flow.need(len(lines) * cap * LEADING)
@@ -79,14 +67,13 @@ def ticked(flow: Flow, text: str) -> None:
     cap = flow.body
     indent = TICK + 2.0
     lines = wrap(text, flow.width - indent, cap)
-    flow.need(max(TICK + 2.0, len(lines) * cap * LEADING))
-    flow.down(cap * LEADING)
-    flow.put([tick_box(flow.x, flow.y - (TICK - cap) / 2.0)])
+    height = max(TICK + 1.0, (len(lines) * LEADING + 0.5) * cap)
+    flow.need(height)
+    first = flow.y - cap * LEADING
+    flow.put([tick_box(flow.x, first - (TICK - cap) / 2.0)])
     for n, row in enumerate(lines):
-        if n:
-            flow.down(cap * LEADING)
-        flow.put([Text(at=(flow.x + indent, flow.y), text=row, height=cap)])
-    flow.down(cap)
+        flow.put([Text(at=(flow.x + indent, first - n * cap * LEADING), text=row, height=cap)])
+    flow.down(height)
 
 
 def caution_box(flow: Flow, caution: Caution) -> None:
@@ -121,44 +108,18 @@ def table(flow: Flow, columns: Sequence[Column], rows: Sequence[Sequence[str]], 
 
     It is set smaller where words would have to be broken.
     """
-    least = _least_widths(columns, rows, cap)
-    if sum(least) > flow.width:
+    if sum(least_widths(columns, rows, cap)) > flow.width:
         cap = min(cap, SMALL)
-        least = _least_widths(columns, rows, cap)
-    widths = _widths(columns, least, flow.width)
+    widths = column_widths(columns, rows, flow.width, cap)
     _head(flow, columns, widths)
     for row in rows:
-        cells = [wrap(text, w - 2.0 * _CELL, cap) or ("",) for text, w in zip(row, widths, strict=True)]
+        cells = [wrapped_cell(text, width, cap) for text, width in zip(row, widths, strict=True)]
         height = max(max(map(len, cells)) * cap * LEADING + 1.2, TICK + 1.6 if TICK_BOX in row else 0.0)
         if height > flow.room:
             flow.need(height + 12.0)
             _head(flow, columns, widths)
         _row(flow, columns, widths, cells, height, cap)
     flow.down(3.0)
-
-
-def _least_widths(columns: Sequence[Column], rows: Sequence[Sequence[str]], cap: float) -> list[float]:
-    return [_least_width(column, [row[n] for row in rows], cap) for n, column in enumerate(columns)]
-
-
-def _widths(columns: Sequence[Column], least: Sequence[float], width: float) -> list[float]:
-    """Return how wide columns are: by their shares, but none too narrow for a word while another has room to spare."""
-    total = sum(c.share for c in columns)
-    widths = [c.share / total * width for c in columns]
-    short = sum(max(0.0, need - has) for need, has in zip(least, widths, strict=True))
-    spare = sum(max(0.0, has - need) for need, has in zip(least, widths, strict=True))
-    given = min(1.0, short / spare) if spare else 0.0
-    return [
-        has - given * (has - need) if has > need else has + (need - has) * min(1.0, spare / short)
-        for need, has in zip(least, widths, strict=True)
-    ]
-
-
-def _least_width(column: Column, cells: Sequence[str], cap: float) -> float:
-    """Return how wide a column has to be for its title and its longest word; a number keeps its unit beside it [mm]."""
-    words = [cell for text in cells for cell in ((text,) if column.anchor is Anchor.RIGHT else text.split())]
-    inner = max((TICK if w == TICK_BOX else text_width(w, cap) for w in words), default=0.0)
-    return max(inner, text_width(column.title, SMALL, bold=True)) + 2.0 * _CELL + _SLACK
 
 
 def _head(flow: Flow, columns: Sequence[Column], widths: Sequence[float]) -> None:
@@ -188,7 +149,7 @@ def _row(
     for column, width, lines in zip(columns, widths, cells, strict=True):
         for n, text in enumerate(lines):
             if text == TICK_BOX:
-                items.append(tick_box(x + _CELL, flow.y - (height + TICK) / 2.0))
+                items.append(tick_box(x + CELL, flow.y - (height + TICK) / 2.0))
             else:
                 at = (_anchored(x, width, column.anchor), flow.y - cap * LEADING * (n + 1) + 0.4)
                 items.append(Text(at=at, text=text, height=cap, anchor=column.anchor))
@@ -199,7 +160,7 @@ def _row(
 
 
 def _anchored(x: float, width: float, anchor: Anchor) -> float:
-    return {Anchor.LEFT: x + _CELL, Anchor.CENTRE: x + width / 2.0, Anchor.RIGHT: x + width - _CELL}[anchor]
+    return {Anchor.LEFT: x + CELL, Anchor.CENTRE: x + width / 2.0, Anchor.RIGHT: x + width - CELL}[anchor]
 
 
 def tick_box(x: float, y: float, side: float = TICK) -> Drawn:

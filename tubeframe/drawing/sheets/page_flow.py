@@ -14,9 +14,10 @@ from tubeframe.drawing.model.items import Anchor, Text, strokes
 from tubeframe.drawing.model.lettering import BODY, SMALL
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.model.sheet import Sheet
+from tubeframe.drawing.sheets.page_columns import Columns
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from collections.abc import Callable, Iterable, Iterator
 
     from tubeframe.drawing.model.items import Mark
 
@@ -31,8 +32,6 @@ SECTION_APART = 4.0
 """Between sections on one page [mm]."""
 _SECTION_LEAST = 60.0
 """A section begins on a page only where so much is left of it [mm]."""
-_GAP = 6.0
-"""Between columns [mm]."""
 _TINY = 1.0
 
 
@@ -58,26 +57,6 @@ class _Page:
     items: list[Mark] = field(default_factory=list)
 
 
-@dataclass(slots=True, kw_only=True)
-class _Columns:
-    """Columns side by side: how many, in which one, from where down, and the lowest point reached [mm]."""
-
-    count: int
-    left: float
-    whole: float
-    top: float
-    lowest: float
-    number: int = 0
-
-    @property
-    def width(self) -> float:
-        return (self.whole + _GAP) / self.count - _GAP
-
-    @property
-    def x(self) -> float:
-        return self.left + self.number * (self.width + _GAP)
-
-
 class Flow:
     """Pages while they are filled. `x`, `width` and `y` are where the next thing goes [mm]; `body` is its letters'."""
 
@@ -87,7 +66,7 @@ class Flow:
         self.body = BODY
         self._running = running
         self._pages: list[_Page] = []
-        self._columns: _Columns | None = None
+        self._columns: Columns | None = None
         self.x = LEFT
         self.width = paper[0] - LEFT - RIGHT
         self.y = 0.0
@@ -128,7 +107,7 @@ class Flow:
 
     def columns(self, count: int) -> None:
         """Go on in columns side by side, from here down."""
-        self._columns = _Columns(count=count, left=self.x, whole=self.width, top=self.y, lowest=self.y)
+        self._columns = Columns(count=count, left=self.x, whole=self.width, top=self.y, lowest=self.y)
         self._enter()
 
     def across(self) -> None:
@@ -152,34 +131,21 @@ class Flow:
             if self.room < self._full_room - _TINY:
                 self.page(self._section, lies=self._pages[-1].paper != self.paper)
             return
-        begun = self.y < columns.top - _TINY
+        if self.y < columns.top - _TINY or columns.top < self._top - _TINY:
+            self.next_column()
+
+    def next_column(self) -> None:
+        """Go to the next column, or to the first of a new page."""
+        columns = self._columns
+        if columns is None:
+            return
         columns.lowest = min(columns.lowest, self.y)
-        if begun and columns.number + 1 < columns.count and height <= columns.top - BOTTOM - FOOTER:
+        if columns.number + 1 < columns.count:
             columns.number += 1
-            self._enter()
-        elif begun or columns.top < self._top - _TINY:
+        else:
             self.page(self._section)
-            self._columns = _Columns(count=columns.count, left=self.x, whole=self.width, top=self.y, lowest=self.y)
-            self._enter()
-
-    def pages_for(self, heights: Sequence[float], gap: float) -> tuple[int, float]:
-        """Return how many new pages things of some heights take, a gap between them [mm], none of them parted.
-
-        And how full the emptiest whole page is that is left behind, from 0 to 1.
-        """
-        columns = self._columns or _Columns(count=1, left=self.x, whole=self.width, top=self.y, lowest=self.y)
-        pages, number, whole, left = 0, columns.number, columns.top - BOTTOM - FOOTER, self.room
-        fullest, emptiest = 1.0, 1.0
-        for height in heights:
-            if height > left:
-                fullest = max(fullest, 1.0 - left / whole)
-                number += 1
-                if number == columns.count or height > whole:
-                    emptiest = min(emptiest, fullest)
-                    pages, number, whole, fullest = pages + 1, 0, self._full_room, 0.0
-                left = whole
-            left -= height + gap
-        return pages, emptiest
+            self._columns = Columns(count=columns.count, left=self.x, whole=self.width, top=self.y, lowest=self.y)
+        self._enter()
 
     @contextmanager
     def inset(self, left: float, width: float) -> Iterator[None]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -37,6 +38,8 @@ _HIGH, _HIGH_WIDE, WIDE_SHARE = 66.0, 90.0, 0.54
 """Highest picture in a column, and beside text [mm], and its share of the width there."""
 DETAIL = (23.0, 21.0)
 """Width and height of a detail [mm]."""
+_NARROWEST, _BALLOONS = 0.8, 0.4
+"""A picture is given no less of its height as width, and so much more for its names."""
 _SET_OUT = 50.0
 """Height of the picture of the feet [mm]."""
 
@@ -45,7 +48,8 @@ _SET_OUT = 50.0
 class Block:
     """A step to be set: its words, its picture and that one's room [mm], and the details beside it.
 
-    Its picture shows a scene, or where feet are set out (from above) [mm].
+    Its picture shows a scene, or where feet are set out (from above) [mm]; `aspect` is the width over the height that
+    it needs.
     """
 
     step: ToldStep
@@ -54,6 +58,7 @@ class Block:
     feet: tuple[Point, ...] = ()
     width: float = 0.0
     height: float = 0.0
+    aspect: float = math.inf
     details: tuple[Detail, ...] = ()
     is_wide: bool = False
 
@@ -82,16 +87,31 @@ def blocks(flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[ToldS
         parts = _parts(book, told, {j.id: k.sign for k in kinds for j in k.joints})
         if scene is None:
             feet = stake_ends(book.parts) if told.data.work is Work.SET_OUT else ()
-            width = flow.width * WIDE_SHARE if wide else flow.width
-            found.append(Block(step=told, parts=parts, feet=feet, width=width, height=_SET_OUT, is_wide=wide))
+            width, height = flow.width * WIDE_SHARE if wide else flow.width, _SET_OUT if feet else 0.0
+            found.append(Block(step=told, parts=parts, feet=feet, width=width, height=height, is_wide=wide))
             continue
         views[lying] = scene.seeing.view
         small = tuple(details(book, scene, kinds, room))
         width, height = _picture_size(flow, scene, small, wide=wide)
         found.append(
-            Block(step=told, parts=parts, scene=scene, width=width, height=height, details=small, is_wide=wide)
+            Block(
+                step=told,
+                parts=parts,
+                scene=scene,
+                width=width,
+                height=height,
+                aspect=_aspect(scene),
+                details=small,
+                is_wide=wide,
+            )
         )
     return found
+
+
+def _aspect(scene: Exploded) -> float:
+    """Return how many times as wide as high a picture is, with the room for balloons on both sides of a low one."""
+    across, up = size_of(seen_box(scene.bodies, scene.seeing.view))
+    return max(_NARROWEST, across / max(up, 1.0)) + _BALLOONS
 
 
 def _picture_size(flow: Flow, scene: Exploded, small: Sequence[Detail], *, wide: bool) -> tuple[float, float]:

@@ -12,8 +12,11 @@ from tubeframe.drawing.model.font_metrics import text_width, wrap
 from tubeframe.drawing.model.items import Text
 from tubeframe.drawing.model.lettering import BODY, HEADING, NOTE
 from tubeframe.drawing.sheets.page_blocks import LEADING, caution_box, numbered, paragraph, ticked
+from tubeframe.drawing.sheets.page_columns import column_width
+from tubeframe.drawing.sheets.page_flow import page_room
 from tubeframe.drawing.sheets.set_out_picture import set_out_picture
-from tubeframe.drawing.sheets.step_blocks import COLUMN, DETAIL, WIDE_SHARE, Block, blocks, is_large
+from tubeframe.drawing.sheets.step_blocks import COLUMN, DETAIL, Block, blocks, is_large
+from tubeframe.drawing.sheets.step_packing import Room, Size, packed
 from tubeframe.drawing.sheets.step_picture import detail_picture, step_picture
 from tubeframe.words.steps import every_step
 
@@ -27,90 +30,86 @@ if TYPE_CHECKING:
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.words.steps import ToldStep
 
-_HEIGHTS = tuple(float(h) for h in range(90, 42, -3))
-"""Heights that pictures may have [mm]: the largest that saves a page is taken."""
+_HEIGHTS = tuple(float(h) for h in range(90, 33, -2))
+"""Heights that pictures may have [mm]: in every column the largest with which its steps fit."""
 _GAP = 3.0
-_AFTER = 4.0
-_FULL = 0.6
-"""A page of steps that is left behind is so full."""
+_AFTER = 3.0
 
 
-def step_pages(flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[ToldStep]) -> None:
-    """Set all steps."""
-    flow.section("steps")
+def step_pages(
+    flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[ToldStep], *, below: float = 0.0
+) -> None:
+    """Set all steps; below the last one there is room for what ends the sheets [mm]."""
     flow.body = NOTE
-    paragraph(flow, every_step(steps))
     wide = is_large(flow, book)
     columns = 1 if wide else max(1, int((flow.width + _GAP) // (COLUMN + _GAP)))
-    if not wide:
-        flow.columns(columns)
-    sized_blocks = [_Sized(flow, b) for b in blocks(flow, book, assembly, steps, wide=wide)]
-    high = _best_height(flow, sized_blocks)
-    heights = [b.height(high) for b in sized_blocks]
-    last = _first_of_last_column(flow, heights, columns)
-    for n, sized in enumerate(sized_blocks):
-        flow.need(flow.room + 1.0 if n == last else heights[n])
-        _set(flow, book, sized.lowered(high))
-        flow.down(_AFTER)
+    with flow.inset(0.0, column_width(flow.width, columns)):
+        sized_blocks = [_Sized(flow, b) for b in blocks(flow, book, assembly, steps, wide=wide)]
+        sizes = [b.sizes() for b in sized_blocks]
+    words = every_step(steps)
+    said = flow.measured(lambda beside: paragraph(beside, words))
+    flow.section("steps", least=said + sizes[0][-1].height + _AFTER)
+    paragraph(flow, words)
+    flow.columns(columns)
+    room = Room(columns=columns, first=flow.room, full=page_room(flow.paper)[1], gap=_AFTER, below=below + _AFTER)
+    for n, column in enumerate(packed(sizes, room)):
+        if n:
+            flow.next_column()
+        for sized in sized_blocks[column.first : column.end]:
+            _set(flow, book, sized.lowered(_HEIGHTS[column.size]))
+            flow.down(_AFTER)
     flow.across()
     flow.body = BODY
 
 
 class _Sized:
-    """A block with the heights of its words, measured once [mm]."""
+    """A block in the sizes that it may have; heights of its words are measured once for each width [mm]."""
 
     def __init__(self, flow: Flow, block: Block) -> None:
-        self._block = block
+        self._flow, self._block = flow, block
         self._head = flow.measured(lambda beside: _head(beside, block))
-        beside = block.has_picture and block.is_wide
-        self._words = flow.measured(lambda b: _words(b, block), _text(flow) if beside else None)
-        self._details = _details_high(flow, block) if beside else 0.0
+        self._words: dict[float, float] = {}
 
     def lowered(self, most: float) -> Block:
-        """Return the block with its picture no higher than asked, unless its details are [mm]."""
+        """Return the block with its picture no higher than asked, unless its details are [mm].
+
+        A picture with its text beside it gets narrower too, and leaves the text more room. The feet keep their size.
+        """
         block = self._block
-        if not block.has_picture:
-            return replace(block, height=0.0)
+        if block.scene is None:
+            return block
         least = 0.0 if block.is_wide else len(block.details) * DETAIL[1]
-        return replace(block, height=max(least, min(block.height, most)))
+        height = max(least, min(block.height, most))
+        width = min(block.width, height * block.aspect) if block.is_wide else block.width
+        return replace(block, height=height, width=width)
 
-    def height(self, most: float) -> float:
-        """Return how high it is with a picture no higher than asked [mm]."""
-        picture = self.lowered(most).height
-        if self._block.is_wide and self._block.has_picture:
-            return self._head + max(picture, self._details + self._words)
-        return self._head + picture + self._words
+    def sizes(self) -> tuple[Size, ...]:
+        """Return the sizes that it may have, one for each height of pictures."""
+        return tuple(self._size(most) for most in _HEIGHTS)
 
+    def _size(self, most: float) -> Size:
+        block, wanted = self.lowered(most), self.lowered(_HEIGHTS[0]).height
+        lost = 1.0 - block.height / wanted if wanted else 0.0
+        if block.is_wide and block.has_picture:
+            text = _text(self._flow, block)
+            body = max(block.height, _details_high(text, block) + self._words_high(text))
+        else:
+            body = block.height + self._words_high(self._flow.width)
+        return Size(height=self._head + body, lost=lost)
 
-def _best_height(flow: Flow, blocks: Sequence[_Sized]) -> float:
-    """Return the largest height of pictures with which the steps take the fewest pages, none left half empty [mm]."""
-    ends = [flow.pages_for([b.height(h) for b in blocks], _AFTER) for h in _HEIGHTS]
-    fewest = min(pages for pages, _ in ends)
-    chosen = [h for h, (pages, _) in zip(_HEIGHTS, ends, strict=True) if pages == fewest]
-    full = [h for h, (pages, fill) in zip(_HEIGHTS, ends, strict=True) if pages == fewest and fill >= _FULL]
-    return (full or chosen)[0]
-
-
-def _first_of_last_column(flow: Flow, heights: Sequence[float], columns: int) -> int | None:
-    """Return the step that begins the second of two columns on the last page, so that both end alike.
-
-    None where that is no choice: with one column, or more than two.
-    """
-    if columns != 2:
-        return None
-    pages, _ = flow.pages_for(heights, _AFTER)
-    starts = (n for n in range(len(heights)) if flow.pages_for(heights[: n + 1], _AFTER)[0] == pages)
-    first = next(starts)
-    splits = range(first + 1, len(heights))
-    return min(splits, key=lambda n: max(sum(heights[first:n]), sum(heights[n:])), default=None)
+    def _words_high(self, width: float) -> float:
+        if width not in self._words:
+            self._words[width] = self._flow.measured(lambda beside: _words(beside, self._block), width)
+        return self._words[width]
 
 
-def _text(flow: Flow) -> float:
-    return flow.width * (1.0 - WIDE_SHARE) - _GAP
+def _text(flow: Flow, block: Block) -> float:
+    """Return how wide the text beside a picture is [mm]."""
+    return flow.width - block.width - _GAP
 
 
-def _details_high(flow: Flow, block: Block) -> float:
-    a_row = max(1, int(_text(flow) // DETAIL[0]))
+def _details_high(width: float, block: Block) -> float:
+    a_row = max(1, int(width // DETAIL[0]))
     return -(-len(block.details) // a_row) * DETAIL[1]
 
 
@@ -122,10 +121,10 @@ def _set(flow: Flow, book: PartBook, block: Block) -> None:
     flow.put(_picture(book, block, (flow.x, flow.y - block.height, block.width, block.height)))
     if block.is_wide:
         end = flow.y - block.height
-        details_high = _details_high(flow, block)
-        with flow.inset(block.width + _GAP, _text(flow)):
+        text = _text(flow, block)
+        with flow.inset(block.width + _GAP, text):
             _details(flow, book, block, down=False)
-            flow.down(details_high)
+            flow.down(_details_high(text, block))
             _words(flow, block)
             end = min(end, flow.y)
         flow.y = end
@@ -160,7 +159,7 @@ def _head(flow: Flow, block: Block) -> None:
     number = f"{step.number}"
     indent = text_width(number, HEADING, bold=True) + _GAP
     lines = wrap(step.title, flow.width - indent, BODY, bold=True)
-    flow.down(HEADING * 1.3)
+    flow.down(HEADING * 1.2)
     flow.put([Text(at=(flow.x, flow.y), text=number, height=HEADING, bold=True)])
     for n, row in enumerate(lines):
         flow.down(BODY * LEADING if n else 0.0)

@@ -8,7 +8,8 @@ from tubeframe.drawing.model.font_metrics import wrap
 from tubeframe.drawing.model.items import Text
 from tubeframe.drawing.model.lettering import NOTE, SMALL
 from tubeframe.drawing.sheets.moved_frame import Governing, drawn_factor, moved_frame
-from tubeframe.drawing.sheets.page_blocks import LEADING, Column, heading, paragraph, table
+from tubeframe.drawing.sheets.page_blocks import LEADING, heading, paragraph, table
+from tubeframe.drawing.sheets.table_columns import Column
 from tubeframe.words.limits import assumption_words
 from tubeframe.words.shapes import DASHED_LINES, shape_words
 from tubeframe.words.verdict_table import sum_words, verdict_row
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from tubeframe.drawing.views.part_book import PartBook
     from tubeframe.structure.shape import Shape
 
-_HIGH, _HIGH_ALONE, _GAP, _LEAST = 44.0, 60.0, 4.0, 110.0
+_HIGH, _HIGH_ALONE, _GAP, _LEAST = 44.0, 50.0, 4.0, 30.0
 _ROW = SMALL * LEADING
 
 

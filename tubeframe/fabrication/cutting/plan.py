@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import accumulate
@@ -123,11 +122,17 @@ class CutPlan:
     hangs_on: tuple[HangsOn, ...] = ()
 
 
+_MICROMETRE = 3
+"""Decimals of a length [mm] to which it is told from another."""
+
+
 def alike(sticks: Sequence[Stick]) -> tuple[AlikeSticks, ...]:
-    """Put sticks that are cut alike together, in the order of the first of each."""
-    counted = Counter((s.tube, s.stock_length, s.usable, s.on_hand, s.cuts) for s in sticks)
-    first = {(s.tube, s.stock_length, s.usable, s.on_hand, s.cuts): s for s in reversed(sticks)}
-    return tuple(AlikeSticks(stick=first[key], count=n) for key, n in counted.items())
+    """Put sticks that are cut alike together, in the order of the first of each; lengths are told to a micrometre."""
+    found: dict[tuple[object, ...], list[Stick]] = {}
+    for stick in sticks:
+        cuts = tuple((c.mark, round(c.length, _MICROMETRE)) for c in stick.cuts)
+        found.setdefault((stick.tube, stick.stock_length, stick.usable, stick.on_hand, cuts), []).append(stick)
+    return tuple(AlikeSticks(stick=group[0], count=len(group)) for group in found.values())
 
 
 def joined_plan(plans: Sequence[CutPlan]) -> CutPlan:

@@ -7,8 +7,9 @@ import pytest
 from tubeframe.drawing.model.font_metrics import text_width
 from tubeframe.drawing.model.items import Anchor, Text
 from tubeframe.drawing.model.lettering import SMALL
-from tubeframe.drawing.sheets.page_blocks import Column, table
+from tubeframe.drawing.sheets.page_blocks import table
 from tubeframe.drawing.sheets.page_flow import Flow, Running
+from tubeframe.drawing.sheets.table_columns import Column
 
 RUNNING = Running(title="t", units="u", foot="f", maker="m")
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from tests.building import design_of
+from tests.building import GREENHOUSE, design_of
 from tubeframe.drawing.drawings import Drawings
 from tubeframe.drawing.sheets.page_flow import BOTTOM, FOOTER, HEADER, TOP
 
@@ -34,3 +34,12 @@ def test_texts_stand_upright_on_every_page():
         for sheet in Drawings(design_of(name)).sheets:
             turns = {round(getattr(item, "angle_deg", 0.0)) % 360 for item in sheet.items}
             assert all(turn <= 90 or turn >= 270 for turn in turns)
+
+
+@pytest.mark.parametrize(
+    ("name", "asked", "most"),
+    [("table", {}, 8), ("shelf", {}, 8), ("bed-rack", {}, 9), ("greenhouse", dict(GREENHOUSE), 12)],
+)
+def test_few_pages(name, asked, most):
+    """Without the pages on strength; a person with a key in the hand has ten minutes (our own limits)."""
+    assert len(Drawings(design_of(name, **asked)).sheets) <= most
