@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 _SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74)
 """A tube may be named at these shares of its length, the first best."""
 
+_MANY = 4
+"""More boards that are alike are not named one by one."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
@@ -60,9 +63,12 @@ def _tubes(book: PartBook, stage: Stage, offsets: Mapping[str, Vec]) -> Iterator
 
 
 def _boards(book: PartBook, stage: Stage, offsets: Mapping[str, Vec]) -> Iterator[Label]:
-    marks = {p.id: g.mark for g in book.parts.panel_groups for p in g.panels}
-    for board in (p for p in book.boards if p.id in stage.added):
-        yield Label(at=(board.box.centre + offsets[board.id],), text=marks[board.id])
+    """Name every board; of many that are alike the first and the last."""
+    for group in book.parts.panel_groups:
+        names = {p.id for p in group.panels}
+        alike = [b for b in book.boards if b.id in names and b.id in stage.added]
+        for board in alike if len(alike) <= _MANY else (alike[0], alike[-1]):
+            yield Label(at=(board.box.centre + offsets[board.id],), text=group.mark)
 
 
 def _raised(book: PartBook, stage: Stage, offsets: Mapping[str, Vec]) -> Iterator[Label]:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from tests.building import design_of_text, greenhouse, table
+from tests.building import design_of, design_of_text, greenhouse, table
 from tubeframe.assembly.step import Work
 from tubeframe.catalog.fitting import PortRole
 from tubeframe.drawing.exploded.scene import exploded
@@ -155,3 +155,10 @@ def test_names_go_with_their_tubes():
     assert labels[piece.mark].distance(piece.path.point(piece.cut_length / 2) + off) < 1e-9
     ends = {e.text: e.at for e in scene.names.ends if (e.at - off).distance(piece.path.start) < 1e-6}
     assert set(ends) == {"A"}
+
+
+def test_of_many_boards_that_are_alike_the_first_and_the_last_are_named():
+    design = design_of("table", shelf="slats")
+    scene = max((s for _, s in _scenes(design)), key=lambda s: len([p for p in s.stage.added if "slat" in str(p)]))
+    slats = next(g for g in design.parts.panel_groups if len(g.panels) > 4)
+    assert [label.text for label in scene.names.marks].count(slats.mark) == 2
