@@ -38,8 +38,10 @@ _HIGH, _HIGH_WIDE, WIDE_SHARE = 66.0, 90.0, 0.54
 """Highest picture in a column, and beside text [mm], and its share of the width there."""
 DETAIL = (23.0, 21.0)
 """Width and height of a detail [mm]."""
-_NARROWEST, _BALLOONS = 0.8, 0.4
-"""A picture is given no less of its height as width, and so much more for its names."""
+_NARROWEST, _NAMES_WIDE = 0.8, 20.0
+"""A picture is given no less of its height as width, and so much more for its names [mm]."""
+_A_NAME = 270.0
+"""A name with its leader takes so much of a picture [mm²]."""
 _SET_OUT = 50.0
 """Height of the picture of the feet [mm]."""
 
@@ -48,8 +50,8 @@ _SET_OUT = 50.0
 class Block:
     """A step to be set: its words, its picture and that one's room [mm], and the details beside it.
 
-    Its picture shows a scene, or where feet are set out (from above) [mm]; `aspect` is the width over the height that
-    it needs.
+    Its picture shows a scene, or where feet are set out (from above) [mm]. Lower than `least` its names find no room
+    [mm]; `aspect` is how many times as wide as high it is without names.
     """
 
     step: ToldStep
@@ -58,9 +60,14 @@ class Block:
     feet: tuple[Point, ...] = ()
     width: float = 0.0
     height: float = 0.0
+    least: float = 0.0
     aspect: float = math.inf
     details: tuple[Detail, ...] = ()
     is_wide: bool = False
+
+    def width_at(self, height: float) -> float:
+        """Return how wide a picture of a height is, with names on both sides of it [mm]."""
+        return min(self.width, height * self.aspect + _NAMES_WIDE) if self.is_wide else self.width
 
     @property
     def has_picture(self) -> bool:
@@ -100,6 +107,7 @@ def blocks(flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[ToldS
                 scene=scene,
                 width=width,
                 height=height,
+                least=min(height, max(_least(scene, width), 0.0 if wide else len(small) * DETAIL[1])),
                 aspect=_aspect(scene),
                 details=small,
                 is_wide=wide,
@@ -109,9 +117,15 @@ def blocks(flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[ToldS
 
 
 def _aspect(scene: Exploded) -> float:
-    """Return how many times as wide as high a picture is, with the room for balloons on both sides of a low one."""
+    """Return how many times as wide as high a scene is seen."""
     across, up = size_of(seen_box(scene.bodies, scene.seeing.view))
-    return max(_NARROWEST, across / max(up, 1.0)) + _BALLOONS
+    return max(_NARROWEST, across / max(up, 1.0))
+
+
+def _least(scene: Exploded, width: float) -> float:
+    """Return the least height of a picture of a width in which all names find room [mm]."""
+    names = len(scene.names.marks) + len(scene.names.small) + len(scene.names.ends) / 2.0
+    return names * _A_NAME / width
 
 
 def _picture_size(flow: Flow, scene: Exploded, small: Sequence[Detail], *, wide: bool) -> tuple[float, float]:

@@ -71,17 +71,15 @@ class _Sized:
         self._words: dict[float, float] = {}
 
     def lowered(self, most: float) -> Block:
-        """Return the block with its picture no higher than asked, unless its details are [mm].
+        """Return the block with its picture no higher than asked, unless its names or details are [mm].
 
         A picture with its text beside it gets narrower too, and leaves the text more room. The feet keep their size.
         """
         block = self._block
         if block.scene is None:
             return block
-        least = 0.0 if block.is_wide else len(block.details) * DETAIL[1]
-        height = max(least, min(block.height, most))
-        width = min(block.width, height * block.aspect) if block.is_wide else block.width
-        return replace(block, height=height, width=width)
+        height = max(block.least, min(block.height, most))
+        return replace(block, height=height, width=block.width_at(height))
 
     def sizes(self) -> tuple[Size, ...]:
         """Return the sizes that it may have, one for each height of pictures."""
