@@ -39,6 +39,7 @@ from tubeframe.template import (
     Sheeting,
     Shop,
     Signal,
+    Stud,
     Template,
     Units,
     YesNo,
@@ -357,15 +358,17 @@ def _cover(
 def _ends(
     frame: FrameBuilder, p: GreenhouseParameters, hoop: Hoop, shop: Shop, stations: tuple[float, ...]
 ) -> list[tuple[float, float]]:
-    """Stand studs under both end hoops, a door between two of the front one's; return what doors leave clear [mm]."""
+    """Stand studs under both end hoops, the same, a door between two in front; return what doors leave clear [mm]."""
     front, back = (
         EndWall(name=name, y=y, hoop=hoop, needs=_needs(p, shop), foot=EndKind.BASE_FLANGE)
         for name, y in (("front", stations[0]), ("back", stations[-1]))
     )
     wanted = evened(p.width, STUD_BAY)
     opening = _doorway(frame, p, front, shop) if p.closed is Ends.DOOR else None
-    beside = wanted if opening is None else [w for w in wanted if w > opening[0] + STUD_BAY / 2.0]
-    studs = len(back.studs(frame, wanted, shop)) + len(front.studs(frame, beside, shop)) + 2 * (opening is not None)
+    if opening is not None:
+        back.stand(frame, "stud.back.0", opening[0])
+        wanted = tuple(w for w in wanted if w > max(jamb.off for jamb in opening[0]) + STUD_BAY / 2.0)
+    studs = 4 * (opening is not None) + sum(len(wall.studs(frame, wanted, shop)) for wall in (back, front))
     if studs:
         thresholds(frame, p.width, studs, shop)
     return [] if opening is None else [opening[1:]]
@@ -373,8 +376,8 @@ def _ends(
 
 def _doorway(
     frame: FrameBuilder, p: GreenhouseParameters, wall: EndWall, shop: Shop
-) -> tuple[float, float, float] | None:
-    """Hang a door; return how far its studs stand off the middle, and the clear width and height [mm].
+) -> tuple[tuple[Stud, Stud], float, float] | None:
+    """Hang a door; return its studs, and the clear width and height [mm].
 
     None where it does not fit and none was asked for.
     """
@@ -398,7 +401,7 @@ def _doorway(
     if wider:
         message = f"the door is {shop.show(clear)} wide, not {shop.show(p.door_width)}: its studs stand off bends"
         frame.find("F-door", Severity.INFO, "greenhouse", message, "bending = jig lets them stand anywhere")
-    return max(jamb.off for jamb in jambs), clear, wanted
+    return jambs, clear, wanted
 
 
 def _vents(
@@ -411,7 +414,7 @@ def _vents(
         if rail is None:
             message = f"the straight wall is too low for a side that rolls up; a rail needs {shop.show(LEAST_ROLLED)}"
             raise _refusal(key="wall", message=message, remedy="make the wall higher, or vents = none")
-        sides.lay(frame, rail, shop)
+        sides.lay(frame, rail, shop, with_base=p.base_rails is YesNo.YES)
         rolled = rail - sides.needs.base
     share = (opens + 2.0 * rolled * p.length) / (p.width * p.length)
     if share > 0.0:

@@ -18,7 +18,7 @@ DESIGNS = {
     "table": lambda: design_of("table", {"table": "4ftx8ft"}, **dict(TABLE)),
     "greenhouse": lambda: design_of("greenhouse", {"table": "4ftx8ft"}, **dict(GREENHOUSE)),
     "greenhouse on small tables": lambda: design_of("greenhouse", {"table": "30inx60in"}, **dict(GREENHOUSE)),
-    "metric greenhouse": lambda: design_of("greenhouse", {"units": "mm", "table": "2400mmx1200mm"}, ends="open"),
+    "metric greenhouse": lambda: design_of("greenhouse", {"units": "mm", "table": "2400mmx1200mm"}),
     "metric table on small tables": lambda: design_of("table", {"units": "mm", "table": "700x700"}),
 }
 GAP, EDGE = 30.0, 20.0

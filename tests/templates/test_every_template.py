@@ -6,8 +6,6 @@ import json
 from random import Random  # noqa: TID251  seeded: the same sets every time
 
 import pytest
-from hypothesis import Phase, given, settings
-from hypothesis import strategies as st
 
 from tests.building import design_of, draft_of
 from tubeframe.catalog.workshop import generic_workshop
@@ -21,8 +19,6 @@ from tubeframe.template.registry import shipped_templates
 from tubeframe.template.shop import Shop
 
 SHOPS = ({}, {"units": "mm"}, {"tube": "emt-1"}, {"tube": "tube-33.7x3", "units": "mm"})
-AS_DRAWN = (Phase.explicit, Phase.reuse, Phase.generate)
-"""A set that fails is told as it was drawn: to look for a smaller one takes minutes a template."""
 TEMPLATES = {t.name: t for t in shipped_templates()}
 
 
@@ -89,21 +85,20 @@ def test_ends_of_each_range_fit_or_say_which_limit(name, key, value):
         check(design)
 
 
-@st.composite
-def drawn_values(draw, template):
+def drawn_values(template, draw):
     """Draw from the printed ranges; what depends on the other sizes is drawn from what these leave."""
     values = {}
     for key, spec in specs_of(template.parameters).items():
         span = spec.range_in(Units.INCH)
-        if spec.left_out and draw(st.booleans()):
+        if spec.left_out and draw.random() < 0.5:
             continue
         if spec.kind is ParameterKind.LENGTH:
-            values[key] = f"{draw(st.floats(span.least, span.most)):.4f}mm"
+            values[key] = f"{draw.uniform(span.least, span.most):.4f}mm"
         elif spec.kind is ParameterKind.COUNT:
-            values[key] = str(draw(st.integers(int(span.least), int(span.most))))
+            values[key] = str(draw.randint(int(span.least), int(span.most)))
         elif spec.choices:
-            values[key] = draw(st.sampled_from([str(c.value) for c in spec.choices]))
-    return within_limits(template, values, lambda low, high: draw(st.floats(low, high)))
+            values[key] = draw.choice([str(c.value) for c in spec.choices])
+    return within_limits(template, values, draw.uniform)
 
 
 def _limits_left(template, values, workshop):
@@ -136,61 +131,38 @@ def within_limits(template, values, pick):
     return values
 
 
-@pytest.mark.parametrize("name", TEMPLATES)
-def test_what_the_help_offers_can_mostly_be_built(name):
-    """Of drawn sets at most one in ten is refused."""
-    draw, template, refused = Random(5), TEMPLATES[name], 0
-    workshop = generic_workshop()
-    for _ in range(100):
-        values = {}
-        for key, spec in specs_of(template.parameters).items():
-            span = spec.range_in(Units.INCH)
-            if spec.left_out and draw.random() < 0.5:
-                continue
-            if spec.kind is ParameterKind.LENGTH:
-                values[key] = f"{draw.uniform(span.least, span.most):.4f}mm"
-            elif spec.kind is ParameterKind.COUNT:
-                values[key] = str(draw.randint(int(span.least), int(span.most)))
-            elif spec.choices:
-                values[key] = draw.choice([str(c.value) for c in spec.choices])
-        values = within_limits(template, values, draw.uniform)
+def look_at_drawn(name, number, shops, make, look):
+    """Make and look at what is drawn of a template, each set by its own number; return how many were refused."""
+    refused, wrong = 0, []
+    for n in range(number):
+        draw = Random(f"{name} {n}")
+        values, shop = drawn_values(TEMPLATES[name], draw), draw.choice(shops)
         try:
-            template.lay_out(read_values(template.parameters, values, workshop, {}), Shop(workshop=workshop))
+            look(make(name, shop, **values))
         except InputError:
             refused += 1
-    assert refused <= 10
-
-
-def _drawn(name, data, make, look):
-    """Draw parameters and a shop; make and look, unless the sizes are refused."""
-    values = data.draw(drawn_values(TEMPLATES[name]))
-    try:
-        made = make(name, data.draw(st.sampled_from(SHOPS)), **values)
-    except InputError:
-        return
-    look(made)
+        except AssertionError as fault:
+            wrong.append((n, shop, values, str(fault)[:500]))
+    assert wrong == []
+    return refused
 
 
 @pytest.mark.parametrize("name", TEMPLATES)
-@given(data=st.data())
-@settings(derandomize=True, max_examples=10, deadline=None, phases=AS_DRAWN)
-def test_drawn_parameters_fit_or_are_refused(name, data):
-    _drawn(name, data, design_of, check)
+def test_drawn_parameters_fit_or_are_refused(name):
+    """In the shops of all units and sizes of tube."""
+    assert look_at_drawn(name, 20, SHOPS, draft_of, check_draft) < 10
 
 
 @pytest.mark.parametrize("name", TEMPLATES)
-@given(data=st.data())
-@settings(derandomize=True, max_examples=40, deadline=None, phases=AS_DRAWN)
-def test_drawn_parameters_through_joints_and_parts(name, data):
-    _drawn(name, data, draft_of, check_draft)
+def test_what_the_help_offers_can_mostly_be_built(name):
+    """Of 40 drawn sets at most one in ten is refused; the rest has no error in any stage."""
+    assert look_at_drawn(name, 40, ({},), design_of, check) <= 4
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", TEMPLATES)
-@given(data=st.data())
-@settings(max_examples=300, deadline=None, phases=AS_DRAWN)
-def test_three_hundred_drawn_designs(name, data):
-    _drawn(name, data, draft_of, check_draft)
+def test_five_hundred_drawn_designs(name):
+    assert look_at_drawn(name, 500, ({},), design_of, check) <= 50
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ from tubeframe.frame.frame import CoverLine, Frame, LengthAlong, Preference, Sup
 from tubeframe.frame.group import Group
 from tubeframe.frame.load import Cover
 from tubeframe.frame.member import EndKind, Member, MemberId
+from tubeframe.frame.opening import Opening
 from tubeframe.frame.panel import Panel, PanelUse, Pocket
 from tubeframe.frame.snap import snapped
 from tubeframe.frame.wall import Wall
@@ -47,6 +48,7 @@ class FrameBuilder:
         self._passing: list[tuple[MemberId, MemberId]] = []
         self._cover: Cover | None = None
         self._groups: list[Group] = []
+        self._openings: list[Opening] = []
 
     def tube(
         self,
@@ -106,9 +108,12 @@ class FrameBuilder:
             )
         )
 
-    def sized_by(self, members: Sequence[MemberId]) -> None:
-        """Say which members carry the asked size."""
-        self._sized_by = tuple(members)
+    def sized_by(self, members: Sequence[MemberId] | Opening) -> None:
+        """Say which members carry the asked size, or which bound an opening that is dimensioned."""
+        if isinstance(members, Opening):
+            self._openings.append(members)
+        else:
+            self._sized_by = tuple(members)
 
     def prefer(self, at: Vec, kind: str) -> None:
         """Say which kind of fitting is wanted at a place [mm]."""
@@ -168,5 +173,6 @@ class FrameBuilder:
             passing=tuple(self._passing),
             cover=self._cover,
             groups=tuple(self._groups),
+            openings=tuple(self._openings),
         )
         return audit(snapped(frame))

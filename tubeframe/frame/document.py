@@ -12,6 +12,7 @@ from tubeframe.frame.frame import LengthAlong
 from tubeframe.frame.load_document import direction, read_statics
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.notes_document import read_notes
+from tubeframe.frame.opening_document import read_openings
 from tubeframe.frame.panel_document import read_panel, read_point
 from tubeframe.frame.path_document import Bendable, read_path
 from tubeframe.frame.wall import Wall
@@ -91,6 +92,7 @@ class _Reader:
             self._wall(row)
         for row in self._table.inner_rows("group"):
             self._group(row)
+        read_openings(self._table, self._frame, tuple(self._paths))
         read_statics(self._table, self._frame, tuple(self._paths), tuple(self._boards))
         read_notes(self._table, self._frame, (*self._paths, *self._boards))
         if self._problems:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.group import Group
     from tubeframe.frame.load import Cover, Load, Support
     from tubeframe.frame.member import Member, MemberId
+    from tubeframe.frame.opening import Opening
     from tubeframe.frame.panel import Panel
     from tubeframe.frame.size import Size
     from tubeframe.frame.wall import Wall
@@ -57,7 +58,8 @@ class Frame:
     """Whole tubes and boards, and what the sheets say of them.
 
     `sized_by` are the members whose box is the asked size; empty for all. `passing` are pairs of members that no
-    coupler ties though they are its offset apart. `groups` are parts that turn, each on a tube of the rest.
+    coupler ties though they are its offset apart. `groups` are parts that turn, each on a tube of the rest;
+    `openings` are what drawings dimension as clear.
     """
 
     name: str
@@ -76,3 +78,4 @@ class Frame:
     passing: tuple[tuple[MemberId, MemberId], ...] = ()
     cover: Cover | None = None
     groups: tuple[Group, ...] = ()
+    openings: tuple[Opening, ...] = ()

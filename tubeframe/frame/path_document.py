@@ -12,6 +12,7 @@ from tubeframe.catalog.rules import LEAST_BETWEEN_BENDS, MOST_BULGE, is_on_shoe
 from tubeframe.errors import BendError, nearest_name, shown
 from tubeframe.frame.panel_document import read_point
 from tubeframe.geometry.corners import through
+from tubeframe.geometry.path import joined
 from tubeframe.geometry.small_bends import arc_corners, fewest_bends, straight_between
 from tubeframe.geometry.tolerance import EXACT_MM
 from tubeframe.geometry.units import format_exact, format_length
@@ -109,7 +110,7 @@ def _laid(row: UserTable, corners: Sequence[Corner], bendable: Bendable) -> Path
         row.wrong("path", f"it has {len(radii):,} bends; at most {MOST_BENDS}", "give fewer, or a form")
         return None
     try:
-        return through([*points, corners[-1].at], radii)
+        return joined(through([*points, corners[-1].at], radii))
     except BendError as error:
         told = error.problems[0]
         row.wrong("path", f"{told.where}: {told.message}", told.remedy)

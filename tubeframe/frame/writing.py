@@ -14,10 +14,13 @@ from tubeframe.geometry.units import INCH_MM, Units
 if TYPE_CHECKING:
     from tubeframe.frame.frame import CoverLine, Frame
     from tubeframe.frame.member import Member
+    from tubeframe.frame.opening import Opening
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.vector import Vec
 
 Plain = dict[str, Any]
+_WIDEST = math.radians(150.0)
+"""A bend that turns farther has its corner far away, or nowhere."""
 
 
 def frame_document(frame: Frame, units: Units) -> Plain:
@@ -42,12 +45,22 @@ def frame_document(frame: Frame, units: Units) -> Plain:
         "group": [
             {"id": g.name, "members": [str(m) for m in g.members], "turns_on": str(g.turns_on)} for g in frame.groups
         ],
+        "opening": [_opening(o) for o in frame.openings],
         **statics_document(frame, scale),
         "supply": [{"item": s.item, "quantity": s.quantity, "unit": s.unit} for s in frame.supplies],
         "caution": [{"signal": c.signal.value, "before": c.before.value, "text": c.text} for c in frame.cautions],
         "fact": [_fact(f, scale) for f in frame.facts],
     }
     return document | {key: rows for key, rows in tables.items() if rows}
+
+
+def _opening(opening: Opening) -> Plain:
+    made: Plain = {"id": opening.name, "under": str(opening.under)}
+    if opening.between:
+        made["between"] = [str(m) for m in opening.between]
+    if opening.over:
+        made["over"] = str(opening.over)
+    return made
 
 
 def _fact(line: CoverLine, scale: float) -> Plain:
@@ -74,15 +87,25 @@ def _member(member: Member, frame: Frame, scale: float) -> Plain:
 
 
 def _corners(member: Member, scale: float) -> list[Plain]:
-    """Return each bend by the point where its straights would meet: start + r tan(q/2) along the tangent."""
+    """Return each bend by the point where its straights would meet: start + r tan(q/2) along the tangent.
+
+    One that goes round too far for that is two.
+    """
     return [
         {
             "at": _point(p.start + p.start_tangent * (p.radius * math.tan(p.angle / 2.0)), scale),
             "radius": _number(p.radius, scale),
         }
-        for p in member.path.pieces
-        if isinstance(p, Arc)
+        for bend in member.path.pieces
+        if isinstance(bend, Arc)
+        for p in _cornered(bend)
     ]
+
+
+def _cornered(bend: Arc) -> tuple[Arc, ...]:
+    if bend.angle <= _WIDEST:
+        return (bend,)
+    return (bend.part(0.0, bend.length / 2.0), bend.part(bend.length / 2.0, bend.length))
 
 
 def _panel(panel: Panel, scale: float) -> Plain:

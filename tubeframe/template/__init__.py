@@ -20,6 +20,7 @@ from tubeframe.frame.frame import Frame, LengthAlong
 from tubeframe.frame.load import Cover, LoadUse, Support
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
+from tubeframe.frame.opening import Opening
 from tubeframe.frame.panel import PanelUse, Pocket
 from tubeframe.frame.size import beyond, given, over, under
 from tubeframe.geometry.corners import through
@@ -33,7 +34,7 @@ from tubeframe.template.layout.boards import Board, Plot, Recess, across, lay_ro
 from tubeframe.template.layout.braces import Knee, diagonal, knee_step, least_knee, step_past
 from tubeframe.template.layout.corner_braces import LEAST_BRACED_WALL, CornerBraces, brace_low, least_step
 from tubeframe.template.layout.door import Hand
-from tubeframe.template.layout.end_wall import EndWall, evened
+from tubeframe.template.layout.end_wall import EndWall, Stud, evened
 from tubeframe.template.layout.feet import Foot
 from tubeframe.template.layout.hoop import Hoop, HoopNeeds, LongerThanAStick, fitted_out, least_radius
 from tubeframe.template.layout.loads import carries, pushed_at, worked_on
@@ -91,6 +92,7 @@ __all__ = [
     "LongerThanAStick",
     "MemberId",
     "Moment",
+    "Opening",
     "PanelUse",
     "Path",
     "Place",
@@ -108,6 +110,7 @@ __all__ = [
     "Shop",
     "Signal",
     "Standing",
+    "Stud",
     "Support",
     "Template",
     "TubeEnd",

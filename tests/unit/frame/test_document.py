@@ -91,7 +91,16 @@ def test_a_text_frame_goes_through_all_stages():
 
 
 @pytest.mark.parametrize("units", list(Units))
-@pytest.mark.parametrize("built", [table, greenhouse, lambda: design_of("table", seat="notched")])
+@pytest.mark.parametrize(
+    "built",
+    [
+        table,
+        greenhouse,
+        lambda: design_of("table", seat="notched"),
+        lambda: design_of("greenhouse", vents="sides"),
+        lambda: design_of("greenhouse", width="4ft", height="2ft", length="6ft", bending="jig"),
+    ],
+)
 def test_written_and_read_again_it_gives_the_same_lists(units, built):
     design = built()
     document = frame_document(design.frame, units)
@@ -103,6 +112,7 @@ def test_written_and_read_again_it_gives_the_same_lists(units, built):
     assert again.fabrication.buying == design.fabrication.buying
     assert [s.title for s in told_steps(again)] == [s.title for s in told_steps(design)]
     assert again.frame.cautions == design.frame.cautions
+    assert again.frame.openings == design.frame.openings
 
 
 def test_written_twice_it_is_the_same():
@@ -156,3 +166,19 @@ def test_a_tube_of_its_own_size_is_bent_by_its_own_shoe():
     radii = [m.path.bends[0][1].radius / 25.4 for m in frame.members]
 
     assert radii == [pytest.approx(5.0), pytest.approx(7.4185)]
+
+
+@pytest.mark.parametrize(
+    ("opening", "key"),
+    [
+        ('{ id = "gate", under = "top" }', "opening[1].under"),
+        ('{ id = "gate", under = "bar", over = "sill" }', "opening[1].over"),
+        ('{ id = "gate", under = "bar", between = ["post.left"] }', "opening[1].between"),
+        ('{ id = "gate", under = "bar", between = ["post.left", "post.rite"] }', "opening[1].between"),
+    ],
+)
+def test_an_opening_lies_between_tubes_that_are_there(opening, key):
+    with pytest.raises(InputError) as caught:
+        _read(f"opening = [{opening}]\n{STAND}")
+
+    assert key in [p.key for p in caught.value.problems]

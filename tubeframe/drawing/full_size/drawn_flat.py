@@ -69,7 +69,7 @@ def marked(flat: Flat, part: Part = WHOLE, title_width: float = math.inf) -> lis
     items: list[Item] = [*lines, *diagonals]
     free = FreePlaces(items, CLEAR)
     marks = [TubeMarks(tube, flat.view, part, free) for tube in flat.tubes]
-    for draw in (TubeMarks.registers, TubeMarks.ticks, TubeMarks.names):
+    for draw in (TubeMarks.crosses, TubeMarks.ticks, TubeMarks.places, TubeMarks.names):
         for tube in marks:
             items += draw(tube)
     items += _diagonal_text([s for d in diagonals for s in d.chords()], flat, free)

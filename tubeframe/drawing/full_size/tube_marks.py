@@ -41,10 +41,13 @@ class TubeMarks:
         """Draw a line across the tube for each tick in this part, drawn out to its text."""
         return [item for t in self._tube.ticks if self._is_here(t.at) for item in self._tick(t)]
 
-    def registers(self) -> list[Item]:
-        """Draw a cross where the tube goes on in another part, a line along it, and the name of the place."""
-        here = [r for r in self._part.registers if r.tube == self._tube.piece.id and self._is_here(r.at)]
-        return [item for r in here for item in self._register(r)]
+    def crosses(self) -> list[Item]:
+        """Draw a cross where the tube goes on in another part, and a line along it."""
+        return [self._cross(r) for r in self._registers()]
+
+    def places(self) -> list[Item]:
+        """Write the names of the places where the tube goes on, when all lines are drawn."""
+        return [note for r in self._registers() if (note := self._place(r)) is not None]
 
     def names(self) -> list[Item]:
         """Write the tube's mark, and the names of its ends."""
@@ -100,7 +103,10 @@ class TubeMarks:
                 if self._free.is_free(note) and not any(self._free.crosses_text(line) for line in leader):
                     yield note, leader
 
-    def _register(self, register: Register) -> list[Item]:
+    def _registers(self) -> list[Register]:
+        return [r for r in self._part.registers if r.tube == self._tube.piece.id and self._is_here(r.at)]
+
+    def _cross(self, register: Register) -> Item:
         (x, y), (nx, ny) = self._across(register.at)
         inward = self._inward(register.at)
         wx, wy = ny * inward, -nx * inward
@@ -110,11 +116,12 @@ class TubeMarks:
             ((x - wx * _PAST_CUT, y - wy * _PAST_CUT), (x + wx * _ALONG, y + wy * _ALONG)),
         )
         self._free.take(segments)
-        cross = strokes(Pen.DIM, segments)
-        length = self._tube.piece.cut_length
+        return strokes(Pen.DIM, segments)
+
+    def _place(self, register: Register) -> Text | None:
+        length, inward = self._tube.piece.cut_length, self._inward(register.at)
         near = [at for k in range(40) if 0.0 <= (at := register.at + inward * k * TEXT) <= length]
-        note = self._free.put(self._beside(near, register.text, TEXT))
-        return [cross] if note is None else [cross, note]
+        return self._free.put(self._beside(near, register.text, TEXT))
 
     def _inward(self, at: float) -> float:
         """Return 1 when the tube goes on in this part toward its end B, else -1."""

@@ -25,6 +25,7 @@ _MARGIN, _CLEAR = 0.5, 0.4
 """What a value keeps clear of its dimension's ends, and of lines and other values [mm on paper]."""
 _NUDGE, _NUDGES = 2.0, 8
 """A value that would cross a line moves along its own in such steps [mm on paper], so many at most."""
+_EDGE = 1e-6
 _MARK_PAST = 2.0
 """A centre line runs this far past what is drawn [mm on paper]."""
 
@@ -36,8 +37,11 @@ class Held(Protocol):
     def box(self) -> Box:
         """The box round everything [mm]."""
 
-    def hold(self, axis: Axis, value: float, *, least: bool) -> Point | None:
-        """Return a point at a coordinate along an axis, farthest to one side across it [mm]; None when hidden."""
+    def hold(self, axis: Axis, value: float, *, least: bool, within: tuple[float, float] | None = None) -> Point | None:
+        """Return a point at a coordinate along an axis, farthest to one side across it [mm]; None when hidden.
+
+        It lies `within` two places across it, where they are told.
+        """
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,8 +50,10 @@ class Outline:
 
     box: Box
 
-    def hold(self, axis: Axis, value: float, *, least: bool) -> Point | None:
-        """Return the point of the box's edge."""
+    def hold(self, axis: Axis, value: float, *, least: bool, within: tuple[float, float] | None = None) -> Point | None:
+        """Return the point of the box's edge, or of what it lies within."""
+        if within is not None:
+            return axis.point(value, within[0 if least else 1])
         return axis.point(value, self.box[axis.across + (0 if least else 2)])
 
 
@@ -128,10 +134,21 @@ class _Room:
         scale = self._scale
         half, margin = value_width(text, scale) / 2.0, _MARGIN * scale
         past = arrow_room(want.length, scale)
-        for middle in _middles(want, half + margin, past, scale):
+        for middle in self._by_overshoot(want, _middles(want, half + margin, past, scale), half):
             low, high = middle - half - margin, middle + half + margin
             if not any(low < v < high for v in farther):
                 yield middle, (min(want.low - past, low), max(want.high + past, high))
+
+    def _by_overshoot(self, want: Wanted, middles: Sequence[float], half: float) -> Sequence[float]:
+        """Put those places last at which the value of a height would make the drawing higher: below it there is room.
+
+        As far down as level dimensions stand under the view [mm].
+        """
+        if want.side is Side.BELOW:
+            return middles
+        below = max((row for row, _ in self._rows[Side.BELOW]), default=-1)
+        floor = self._box[1] - self._scale * (FIRST_ROW + ROW * below if below >= 0 else 0.0)
+        return sorted(middles, key=lambda m: m + half > self._box[3] + _EDGE or m - half < floor - _EDGE)
 
 
 def _middles(want: Wanted, half: float, past: float, scale: int) -> list[float]:
@@ -160,7 +177,7 @@ def _hold(lines: Held, want: Wanted, scale: int) -> _Hold | None:
         return None
     if want.centre is not None:
         return _centre_hold(lines, want, start, want.centre, scale)
-    end = lines.hold(axis, want.high, least=least)
+    end = lines.hold(axis, want.high, least=least, within=want.edge)
     return _Hold(start=start, end=end) if end else None
 
 

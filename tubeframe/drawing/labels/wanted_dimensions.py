@@ -17,6 +17,7 @@ from tubeframe.geometry.vector import X, Y, Z
 if TYPE_CHECKING:
     from tubeframe.drawing.model.scene import View
     from tubeframe.drawing.views.part_book import PartBook
+    from tubeframe.frame.member import MemberId
     from tubeframe.geometry.vector import Vec
     from tubeframe.parts.piece import Piece
 
@@ -74,13 +75,14 @@ class Wanted:
     """A distance to be shown: from one coordinate to another of a view [mm].
 
     `centre` are the least and the greatest place across of the tubes whose middle it ends at [mm]; None when it ends
-    at an edge.
+    at an edge. `edge` are those of the one tube at whose edge it ends; None where any will do.
     """
 
     side: Side
     low: float
     high: float
     centre: tuple[float, float] | None = None
+    edge: tuple[float, float] | None = None
 
     @property
     def length(self) -> float:
@@ -123,21 +125,47 @@ def _of_view(book: PartBook, named: Named, step: float) -> list[Wanted]:
         return [
             Wanted(side=Side.BELOW, low=size.low.x, high=size.high.x),
             Wanted(side=Side.LEFT, low=0.0, high=size.high.z),
+            *_openings(book, named),
             *_heights(book, named),
             *_clear(book, X, step),
         ]
     if named is Named.RIGHT_SIDE:
-        return [Wanted(side=Side.BELOW, low=size.low.y, high=size.high.y), *_clear(book, Y, step)]
+        overall = Wanted(side=Side.BELOW, low=size.low.y, high=size.high.y)
+        return [overall, *_openings(book, named), *_clear(book, Y, step)]
     return _overhanging(book)
 
 
+def _openings(book: PartBook, named: Named) -> list[Wanted]:
+    """List what doors and vents leave clear, in the view along whose level axis they lie."""
+    level, members = named.axis(Axis.HORIZONTAL), {m.id: m for m in book.members}
+
+    def half(member: MemberId) -> float:
+        return book.catalog.tube(members[member].tube).outside / 2.0
+
+    found: list[Wanted] = []
+    for opening in book.openings:
+        head = members[opening.under].path
+        if abs(head.tangent(0.0).dot(level)) < _ALONG:
+            continue
+        if opening.between:
+            sides = sorted((members[m].path.start.dot(level), half(m)) for m in opening.between)
+            (left, inset), (right, other) = sides
+            found.append(Wanted(side=Side.BELOW, low=left + inset, high=right - other))
+        sill = members[opening.over].path.start.z + half(opening.over) if opening.over else 0.0
+        ends = sorted((head.start.dot(level), head.end.dot(level)))
+        high = head.start.z - half(opening.under)
+        found.append(Wanted(side=Side.LEFT, low=sill, high=high, edge=(ends[0], ends[1])))
+    return found
+
+
 def _heights(book: PartBook, named: Named) -> list[Wanted]:
-    """List running heights from the floor: boards' tops, level tubes' middles."""
+    """List running heights from the floor: boards' tops, level tubes' middles but those of what openings lie under."""
     tops = [p.placement.origin.z + p.thickness for p in book.boards if p.use is PanelUse.TOP]
     right = named.axis(Axis.HORIZONTAL)
+    left_out = book.turning | {o.under for o in book.openings if not o.over}
     levels: dict[float, tuple[float, float]] = {}
     for piece in book.parts.pieces:
-        if not piece.bends and abs(piece.path.tangent(0.0).z) < _LEVEL:
+        if piece.member not in left_out and not piece.bends and abs(piece.path.tangent(0.0).z) < _LEVEL:
             z = round(piece.path.start.z, 3)
             low, high = _reach(book, piece, right)
             known = levels.get(z, (low, high))
@@ -161,6 +189,7 @@ def _clear(book: PartBook, axis: Vec, step: float) -> list[Wanted]:
         {
             (round(straight.start.dot(axis), 3), book.outside(p) / 2.0)
             for p in book.parts.pieces
+            if p.member not in book.turning
             for straight in p.path.pieces
             if isinstance(straight, Straight) and abs(straight.end_tangents[0].dot(Z)) > _ALONG
         }

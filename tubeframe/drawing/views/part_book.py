@@ -6,13 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.drawing.model.scene import Body, TubeBody
+from tubeframe.frame.group import in_groups
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from tubeframe.catalog.catalog import Catalog
     from tubeframe.design import Draft
-    from tubeframe.frame.member import Member
+    from tubeframe.frame.member import Member, MemberId
+    from tubeframe.frame.opening import Opening
     from tubeframe.frame.panel import Panel
     from tubeframe.geometry.extent import Extent
     from tubeframe.geometry.path import Path
@@ -26,10 +28,12 @@ class PartBook:
     """Pieces, joints and boards of a frame, its sizes, what the catalogue says of its tubes, and the units.
 
     `overall` is the box of the asked size, `extent` that of everything [mm]; `bodies` has every part under its id:
-    tubes, then fittings, then boards.
+    tubes, then fittings, then boards. `turning` are the tubes of doors and the like.
     """
 
     members: tuple[Member, ...]
+    openings: tuple[Opening, ...]
+    turning: frozenset[MemberId]
     parts: Parts
     jointed: Jointed
     joints: tuple[Joint, ...]
@@ -61,6 +65,8 @@ def part_book(design: Draft) -> PartBook:
     panels = (Body(key=p.id, pieces=(p.box,)) for p in boards)
     return PartBook(
         members=design.frame.members,
+        openings=design.frame.openings,
+        turning=in_groups(design.frame.groups),
         parts=design.parts,
         jointed=design.jointed,
         joints=joints,

@@ -61,13 +61,15 @@ class ViewLines:
         low, high = points.min(axis=0), points.max(axis=0)
         return (float(low[0]), float(low[1]), float(high[0]), float(high[1]))
 
-    def hold(self, axis: Axis, value: float, *, least: bool) -> Point | None:
+    def hold(self, axis: Axis, value: float, *, least: bool, within: tuple[float, float] | None = None) -> Point | None:
         """Return the point on a drawn line at a coordinate [mm] along an axis, farthest to one side across it.
 
-        None when no line is there: the place is hidden.
+        Of points `within` two places across it, where they are told [mm]. None when no line is there: it is hidden.
         """
         found = [*_on_lines(self.straight, axis, value, least=least)]
         found += [v for d in self.drawn if isinstance(d.shape, Arc | Ellipse) for v in d.shape.meets(axis, value)]
+        if within is not None:
+            found = [v for v in found if within[0] - _EXACT <= v <= within[1] + _EXACT]
         if not found:
             return None
         return axis.point(value, min(found) if least else max(found))

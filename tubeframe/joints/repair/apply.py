@@ -9,6 +9,7 @@ from tubeframe.errors import FrameError, Problem
 from tubeframe.frame.frame import Preference
 from tubeframe.frame.group import without
 from tubeframe.frame.node import TubeEnd
+from tubeframe.frame.opening import still_bound
 from tubeframe.frame.panel import Panel, Pocket
 from tubeframe.geometry.path import Path, Straight, line
 from tubeframe.geometry.placement import Placement
@@ -198,6 +199,7 @@ def _dropped(frame: Frame, operation: DropTube) -> Frame:
         sized_by=tuple(dict.fromkeys(twin if m == gone else m for m in frame.sized_by)),
         supports=tuple(s for s in frame.supports if s.member != gone),
         groups=without(frame.groups, gone),
+        openings=still_bound(frame.openings, gone),
         loads=tuple(replace(load, on=twin) if load.on == gone else load for load in frame.loads),
     )
 

@@ -11,6 +11,7 @@ from itertools import combinations_with_replacement, pairwise
 from typing import TYPE_CHECKING
 
 from tubeframe.frame.member import EndKind, MemberId
+from tubeframe.frame.opening import Opening
 from tubeframe.geometry.path import Arc
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.geometry.vector import Vec
@@ -30,6 +31,7 @@ STUD_TOP = "swivel-tee"
 _STEEPEST_DEG = 58.0
 """A stud is clamped where the hoop leans from level by less: the fitting turns to 30 degrees between the two."""
 _LEAST_STUD = 30.0 * INCH_MM
+_LEAST_BAY = 12.0 * INCH_MM
 _ROUNDING = 1e-6
 
 
@@ -193,27 +195,42 @@ class EndWall:
         return nearer, farther
 
     def studs(self, frame: FrameBuilder, wanted: Sequence[float], shop: Shop) -> list[MemberId]:
-        """Stand a stud on either side of the middle, as near as can be to each place off it; none where it is low."""
-        places, made = clampable(self.hoop, self.needs, shop), list[MemberId]()
+        """Stand a stud on either side of the middle, as near as can be to each place off it.
+
+        None where it is low, and none that would come near to the one before.
+        """
+        places, made, last = clampable(self.hoop, self.needs, shop), list[MemberId](), -math.inf
         for n, off in enumerate(wanted, start=1):
             found = min(places, key=lambda c: max(c.near - off, off - c.far, 0.0), default=None)
             stud = self._stud(min(max(off, found.near), found.far), found, shop) if found else None
-            if stud is not None and stud.top >= _LEAST_STUD:
-                made += self._pair(frame, f"stud.{self.name}.{n}", (stud, stud))
+            if stud is not None and stud.top >= _LEAST_STUD and stud.off >= last + _LEAST_BAY:
+                made += self.stand(frame, f"stud.{self.name}.{n}", (stud, stud))
+                last = stud.off
         return made
 
     def hang(self, frame: FrameBuilder, studs: tuple[Stud, Stud], height: float, hinges: Hand, shop: Shop) -> float:
         """Stand the studs of an opening of a clear height, a header and a door between them; return its width."""
         half, middle = shop.outside(self.needs.tube) / 2.0, self.hoop.profile.middle
-        left, right = self._pair(frame, f"jamb.{self.name}", studs)
+        left, right = self.stand(frame, f"jamb.{self.name}", studs)
         header = height + half
         ends = (Vec(middle - studs[0].off, self.y, header), Vec(middle + studs[1].off, self.y, header))
-        frame.tube(f"header.{self.name}", ends)
+        over = frame.tube(f"header.{self.name}", ends)
+        frame.sized_by(Opening(name=f"door.{self.name}", under=over, between=(left, right)))
         posts = ((left, ends[0].x), (right, ends[1].x))
         (post, post_x), (_, latch_x) = posts if hinges is Hand.LEFT else posts[::-1]
         doorway = Doorway(post=post, post_x=post_x, latch_x=latch_x, header=header, y=self.y)
         lay_door(frame, doorway, shop, self.needs.tube)
         return studs[0].off + studs[1].off - 2.0 * half
+
+    def stand(self, frame: FrameBuilder, name: str, studs: tuple[Stud, Stud]) -> tuple[MemberId, MemberId]:
+        """Stand two studs, left and right of the middle."""
+        middle, y = self.hoop.profile.middle, self.y
+        places = (("left", middle - studs[0].off, studs[0].top), ("right", middle + studs[1].off, studs[1].top))
+        left, right = (
+            frame.tube(f"{name}.{hand}", (Vec(x, y, 0.0), Vec(x, y, top)), ends=(self.foot, EndKind.JOINT))
+            for hand, x, top in places
+        )
+        return left, right
 
     def most_under_header(self, studs: Sequence[Stud], shop: Shop) -> float:
         """Return the greatest clear height under a header between studs."""
@@ -223,15 +240,6 @@ class EndWall:
 
     def _stud(self, off: float, at: Clampable, shop: Shop) -> Stud:
         return Stud(off=off, top=at.height(off), held=reach_at(STUD_TOP, self.needs.tube, at.angle(off), shop))
-
-    def _pair(self, frame: FrameBuilder, name: str, studs: tuple[Stud, Stud]) -> tuple[MemberId, MemberId]:
-        middle, y = self.hoop.profile.middle, self.y
-        places = (("left", middle - studs[0].off, studs[0].top), ("right", middle + studs[1].off, studs[1].top))
-        left, right = (
-            frame.tube(f"{name}.{hand}", (Vec(x, y, 0.0), Vec(x, y, top)), ends=(self.foot, EndKind.JOINT))
-            for hand, x, top in places
-        )
-        return left, right
 
 
 def evened(width: float, bay: float) -> tuple[float, ...]:

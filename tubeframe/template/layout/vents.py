@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tubeframe.frame.member import EndKind
+from tubeframe.frame.member import EndKind, MemberId
+from tubeframe.frame.opening import Opening
 from tubeframe.geometry.units import INCH_MM
 from tubeframe.geometry.vector import Vec
 from tubeframe.template.layout.corner_braces import SWIVEL
@@ -58,10 +59,13 @@ class RollUp:
                 return place
         return None
 
-    def lay(self, frame: FrameBuilder, rail: float, shop: Shop) -> None:
-        """Lay both rails at a height, and buy what rolls the film up."""
+    def lay(self, frame: FrameBuilder, rail: float, shop: Shop, *, with_base: bool) -> None:
+        """Lay both rails at a height over the base rails, where there are any, and buy what rolls the film up."""
         inset, coupler = shop.outside(self.needs.tube) / 2.0, shop.fitting(self.needs.coupler, self.needs.tube)
         front, back = inset - coupler.overhang, self.length - inset + coupler.overhang
         for hand, x in (("left", inset - coupler.offset), ("right", self.width - inset + coupler.offset)):
-            frame.tube(f"vent.{hand}", (Vec(x, front, rail), Vec(x, back, rail)), ends=(EndKind.CAP, EndKind.CAP))
+            line = (Vec(x, front, rail), Vec(x, back, rail))
+            under = frame.tube(f"vent.{hand}", line, ends=(EndKind.CAP, EndKind.CAP))
+            over = MemberId(f"base.{hand}") if with_base else None
+            frame.sized_by(Opening(name=f"vent.{hand}", under=under, over=over))
         frame.supply(f"roll-up bar with crank and film clips, {shop.show(self.length + _BAR_PAST)}", 2)

@@ -23,7 +23,7 @@ DESIGNS = {
     "metric table": lambda: design_of("table", {"units": "mm", "tube": "tube-25x1.5"}),
     "metric greenhouse": lambda: design_of("greenhouse", {"units": "mm"}),
     "small": lambda: design_of("greenhouse", width="4ft", length="4ft", height="5ft"),
-    "huge": lambda: design_of("greenhouse", width="12ft", length="40ft", height="9ft", ends="open"),
+    "huge": lambda: design_of("greenhouse", width="12ft", length="40ft", height="9ft"),
 }
 SCALES = {"table": 10, "greenhouse": 48, "metric table": 20, "metric greenhouse": 50, "small": 20, "huge": 100}
 

@@ -114,6 +114,45 @@ def test_heights_on_the_right_stand_on_the_right():
     assert dimension.line_at == 900.0 + FIRST_ROW * SCALE
 
 
+def test_an_edge_holds_on_to_the_tube_that_is_meant():
+    """At 400 lines start at 0 and at 300; that of the tube from 300 on is held."""
+    want = Wanted(side=Side.LEFT, low=0.0, high=400.0, edge=(300.0, 900.0))
+    lines = ViewLines(
+        lines={"a": np.array([[[0.0, 0.0], [0.0, 900.0]], [[300.0, 400.0], [900.0, 400.0]]])},
+        drawn=(),
+        straight=np.array([[[0.0, 0.0], [0.0, 900.0]], [[300.0, 400.0], [900.0, 400.0]]]),
+    )
+    (dimension,) = placed(lines, [want], SCALE, MM).items
+
+    assert dimension.end == (300.0, 400.0)
+    assert dimension.start == (0.0, 0.0)
+
+
+def test_a_height_that_is_too_short_for_its_value_makes_the_drawing_no_higher():
+    """At 1:10 arrows stand 50 past heights under 75, then the value: above the view's 100, so it goes below.
+
+    There two rows of level dimensions stand 100 and 180 under the view.
+    """
+    short, over = (Wanted(side=Side.LEFT, low=0.0, high=v, edge=(0.0, 900.0)) for v in (30.0, 60.0))
+    below = [_below(0.0, 900.0), _below(0.0, 400.0)]
+    lines = ViewLines(
+        lines={"a": np.array([[[0.0, 0.0], [900.0, 100.0]]])},
+        drawn=(),
+        straight=np.array(
+            [
+                [[0.0, 0.0], [900.0, 0.0]],
+                [[0.0, 0.0], [0.0, 100.0]],
+                [[900.0, 0.0], [900.0, 100.0]],
+                [[400.0, 0.0], [400.0, 100.0]],
+            ]
+        ),
+    )
+    dimensions = _dimensions(placed(lines, [*below, short, over], SCALE, MM))
+
+    assert len(dimensions) == 4
+    assert all(-180.0 <= y <= 100.0 for d in dimensions if d.axis is Axis.VERTICAL for _, y in d.value.corners)
+
+
 def test_texts_are_rounded_to_nearest():
     assert dimension_text(36.44 * INCH_MM, Units.INCH) == '36 7/16"'
     assert dimension_text(914.4, MM) == "914"

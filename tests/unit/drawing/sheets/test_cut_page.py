@@ -144,7 +144,7 @@ def test_no_kerf_is_said():
 
 def test_pieces_bent_alike_are_cut_as_one_with_a_star_and_their_rough_length():
     """The halves of a greenhouse's hoops differ in the places of their clamps only."""
-    design = design_of("greenhouse", ends="open")
+    design = design_of("greenhouse")
     marks = [s.mark for s in design.fabrication.bend_sheets]
     words = [t for p in cut_pages(design) for t in texts_of(p)]
     rough = format_number(design.fabrication.bend_sheets[0].rough_length, Units.INCH)
@@ -155,8 +155,8 @@ def test_pieces_bent_alike_are_cut_as_one_with_a_star_and_their_rough_length():
 
 
 def test_an_entry_is_low_enough_for_a_dozen_on_a_page():
-    """About 14 mm each: the eleven kinds of a greenhouse with open ends stand on one page under the cautions."""
-    assert len(cut_pages(design_of("greenhouse", ends="open"))) == 1
+    """About 14 mm each: the kinds of pieces of a greenhouse stand on one page under the cautions."""
+    assert len(cut_pages(design_of("greenhouse"))) == 1
 
 
 def test_a_stick_is_told_with_what_is_left():
