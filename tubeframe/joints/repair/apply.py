@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import FrameError, Problem
 from tubeframe.frame.frame import Preference
-from tubeframe.frame.group import without
 from tubeframe.frame.node import TubeEnd
-from tubeframe.frame.opening import still_bound
 from tubeframe.frame.panel import Panel, Pocket
 from tubeframe.geometry.path import Path, Straight, line
 from tubeframe.geometry.placement import Placement
 from tubeframe.geometry.tolerance import MEET_MM, PLANE_MM, TINY
 from tubeframe.geometry.vector import Vec, rotated
+from tubeframe.joints.repair.dropping import dropped
 from tubeframe.joints.repair.operations import (
     AddTube,
     Ask,
@@ -117,21 +116,22 @@ def _all_stretched(frame: Frame, operation: Stretch) -> Frame:
 def _stretched(frame: Frame, name: MemberId, end: TubeEnd, by: float) -> Frame:
     member = member_of(frame, name)
     _, way = outward(member, end)
-    pieces = list(member.path.pieces)
-    n = 0 if end is TubeEnd.A else -1
+    pieces, n = list(member.path.pieces), 0 if end is TubeEnd.A else -1
     piece = pieces[n]
     if not isinstance(piece, Straight):
         return frame
     if piece.length + by <= PLANE_MM:
-        raise FrameError(_nothing_left(name, piece.length + by))
+        raise _nothing_left(name, piece.length + by)
     at_a = end is TubeEnd.A
     start, stop = (piece.start + way * by, piece.end) if at_a else (piece.start, piece.end + way * by)
     pieces[n] = Straight(start=start, end=stop)
     return _with_path(frame, member, Path(pieces=tuple(pieces)), by if at_a else 0.0)
 
 
-def _nothing_left(name: str, length: float) -> Problem:
-    return Problem(where=name, key="path", message=f"{length:.1f} mm of it are left", remedy="change something else")
+def _nothing_left(name: str, left: float) -> FrameError:
+    return FrameError(
+        Problem(where=name, key="path", message=f"{left:.1f} mm of it are left", remedy="change something else")
+    )
 
 
 def _turned(frame: Frame, turn: Turn) -> Frame:
@@ -164,7 +164,7 @@ def _cut_back(panel: Panel, trim: Trim) -> Panel:
     length = panel.length - (trim.by if abs(along) > _FACING else 0.0)
     width = panel.width - (trim.by if abs(across) > _FACING else 0.0)
     if min(length, width) <= PLANE_MM:
-        raise FrameError(_nothing_left(panel.id, min(length, width)))
+        raise _nothing_left(panel.id, min(length, width))
     most = Vec(length, width, panel.thickness)
     pockets = (Pocket(low=_clipped(p.low - off, most), high=_clipped(p.high - off, most)) for p in panel.pockets)
     kept = tuple(p for p in pockets if p.low.x < p.high.x and p.low.y < p.high.y)
@@ -189,19 +189,6 @@ def _added(frame: Frame, operation: AddTube) -> Frame:
 def _asked(frame: Frame, operation: Ask) -> Frame:
     more = tuple(Preference(at=at, kind=operation.kind) for at in operation.at)
     return replace(frame, preferences=frame.preferences + more)
-
-
-def _dropped(frame: Frame, operation: DropTube) -> Frame:
-    gone, twin = operation.member, operation.twin
-    return replace(
-        frame,
-        members=tuple(m for m in frame.members if m.id != gone),
-        sized_by=tuple(dict.fromkeys(twin if m == gone else m for m in frame.sized_by)),
-        supports=tuple(s for s in frame.supports if s.member != gone),
-        groups=without(frame.groups, gone),
-        openings=still_bound(frame.openings, gone),
-        loads=tuple(replace(load, on=twin) if load.on == gone else load for load in frame.loads),
-    )
 
 
 def member_of(frame: Frame, name: str) -> Member:
@@ -243,7 +230,7 @@ _HOW: Mapping[type[Single], Callable[..., Frame]] = {
     Turn: _turned,
     EndPiece: _ended,
     Resplit: _resplit,
-    DropTube: _dropped,
+    DropTube: dropped,
     CutOut: _cut_out,
     Trim: _trimmed,
     AddTube: _added,
