@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -22,11 +23,13 @@ from tubeframe.errors import InputError, Problem, Problems, TubeframeError, near
 from tubeframe.fabrication.make import with_other_sizes, with_sweet_spots
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
-from tubeframe.output.build_folder import EVERYTHING, Build, Format
+from tubeframe.output.build_folder import EVERYTHING, Build, Format, needs_solids
+from tubeframe.output.second_process import SecondProcess
 from tubeframe.words.repairs import mended_lines, offer_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Collection
+    from contextlib import AbstractContextManager
 
     from tubeframe.catalog.workshop import Workshop
     from tubeframe.design import Design
@@ -53,7 +56,7 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
     request = _checked(problems, lambda: read_request(asked))
     if problems or request is None or formats is None:
         raise InputError(*problems)
-    with _progress(quiet=options["quiet"] or options["as_json"]) as bar:
+    with _beside(formats) as beside, _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
         frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
         design = with_verdicts(make_design(frame, request.workshop, request.source), request.workshop.conditions)
@@ -64,7 +67,7 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
         if not isinstance(template, TextFrame):
             made = with_other_sizes(design.fabrication, other_sizes(template, design))
             design = replace(design, fabrication=made)
-        build = Build(design, formats)
+        build = Build(design, formats, beside)
         design = build.design
         explanation = explain_lines(design, options["explain"]) if options["explain"] else []
         files = build.write(folder, lambda what: bar.update(task, description=what))
@@ -74,6 +77,11 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
         say(*words)
     if has_errors(design):
         raise typer.Exit(1)
+
+
+def _beside(formats: Collection[Format]) -> AbstractContextManager[SecondProcess | None]:
+    """Start a second process, where solids are asked for."""
+    return SecondProcess() if needs_solids(formats) else nullcontext()
 
 
 def _repaired(frame: Frame, workshop: Workshop) -> tuple[Frame, list[str]]:

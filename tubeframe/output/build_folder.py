@@ -7,18 +7,20 @@ import shutil
 import tempfile
 from enum import StrEnum
 from functools import cached_property
+from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import OutputError, Problem
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Sequence
+    from collections.abc import Callable, Collection, Iterable, Sequence
     from typing import BinaryIO
 
     from tubeframe.design import Design
     from tubeframe.drawing.drawings import Drawings
     from tubeframe.drawing.model.sheet import Sheet
+    from tubeframe.output.second_process import SecondProcess
     from tubeframe.solids.model import Model
 
     Writer = Callable[["Build", BinaryIO], None]
@@ -41,6 +43,9 @@ class Format(StrEnum):
 EVERYTHING = tuple(f for f in Format if f not in (Format.FRAME, Format.PREVIEW, Format.LABELS))
 """What is written when nothing is asked for; a text frame, pictures of the sheets and labels only when they are."""
 
+_SOLID = (Format.STEP, Format.GLB)
+_BESIDE = (*_SOLID, Format.DXF)
+"""What the second process makes."""
 _PREVIEW_NAME = re.compile(r"preview-[1-9][0-9]*\.png")
 _PREVIEW_DPI = 100.0
 
@@ -53,13 +58,23 @@ def build_files(formats: Collection[Format]) -> dict[str, str]:
     return {name: what for name, (form, what, _) in _FILES.items() if form is None or form in formats}
 
 
+def needs_solids(formats: Collection[Format]) -> bool:
+    """Whether some of the formats need the kernel, which takes long to load."""
+    return any(form in _SOLID for form in formats)
+
+
 class Build:
     """What a design is written from: drawings and solids, each made when a file first needs it, and once."""
 
-    def __init__(self, design: Design, formats: Collection[Format]) -> None:
-        """Take a design and what is to be written of it."""
+    def __init__(self, design: Design, formats: Collection[Format], beside: SecondProcess | None = None) -> None:
+        """Take a design, what is to be written of it, and who makes some of that meanwhile."""
         self.formats = formats
         self._stated = design
+        self._beside = beside
+        if beside is not None:
+            beside.give(
+                design, formats, [n for n, (form, _, _) in _FILES.items() if form in _BESIDE and form in formats]
+            )
 
     @cached_property
     def design(self) -> Design:
@@ -74,6 +89,11 @@ class Build:
         from tubeframe.drawing.drawings import Drawings
 
         return Drawings(self._stated, tells_layout=Format.DXF in self.formats)
+
+    @cached_property
+    def made_beside(self) -> dict[str, bytes]:
+        """The files that the second process made, by name."""
+        return {} if self._beside is None else self._beside.made()
 
     @cached_property
     def model(self) -> Model:
@@ -111,15 +131,30 @@ class Build:
 
 
 def _write_files(build: Build, folder: Path, tell: Tell) -> tuple[str, ...]:
+    """Write all files, at last those that the second process makes meanwhile; return their names."""
     names = build_files(build.formats)
-    for name, what in names.items():
-        tell(what)
+    for name in sorted(names, key=lambda n: _FILES[n][0] in _BESIDE):
+        tell(names[name])
         with (folder / name).open("wb") as target:
-            _FILES[name][2](build, target)
+            made = build.made_beside.get(name) if _FILES[name][0] in _BESIDE else None
+            if made is None:
+                _FILES[name][2](build, target)
+            else:
+                target.write(made)
     if Format.PREVIEW not in build.formats:
         return tuple(names)
     tell("pictures of the sheets")
     return (*names, *_write_previews(build, folder))
+
+
+def made_files(build: Build, names: Iterable[str]) -> dict[str, bytes]:
+    """Return the files of some names."""
+    files = {}
+    for name in names:
+        target = BytesIO()
+        _FILES[name][2](build, target)
+        files[name] = target.getvalue()
+    return files
 
 
 def _write_previews(build: Build, folder: Path) -> tuple[str, ...]:

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tubeframe.drawing.labels.box_hits import hits
 from tubeframe.drawing.labels.crossings import cross
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
-    from tubeframe.drawing.model.arrays import Flags, Floats
+    from tubeframe.drawing.model.arrays import Floats
     from tubeframe.drawing.model.items import Text
     from tubeframe.drawing.model.picture import Item
     from tubeframe.drawing.shapes.plane import Box, Point, Segment
@@ -21,6 +23,9 @@ if TYPE_CHECKING:
 Corners = tuple[tuple[float, float], tuple[float, float], tuple[float, float], tuple[float, float]]
 _SHELVES = (0.0, 0.25, 0.5, 0.75, 1.0)
 """A label that is set stands as so many lines across its height: no other, at least a quarter as high, slips in."""
+
+_AT_ONCE = 32
+"""So many places are looked at together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +57,7 @@ class FreePlaces:
     def take(self, segments: Iterable[Segment]) -> None:
         """Keep labels off more lines."""
         self._drawn = np.concatenate([self._drawn, _rows(segments)])
+        self.__dict__.pop("_reaches", None)
 
     def is_free(self, text: Text) -> bool:
         """Whether a text would stand clear."""
@@ -59,8 +65,8 @@ class FreePlaces:
 
     def crosses_text(self, line: Segment) -> bool:
         """Whether a line would cross a label that was set."""
-        row = _rows([line])
-        return any(_hits(corners, row, self._margin).any() for corners in self._labels)
+        labels = np.array(self._labels, dtype=float).reshape(-1, 4, 2)
+        return bool(hits(labels, _rows([line]), self._margin).any())
 
     def put(self, texts: Iterable[Text]) -> Text | None:
         """Set the first of some texts that stands clear, and return it; None when none does."""
@@ -73,12 +79,15 @@ class FreePlaces:
 
     def put_cheapest(self, places: Iterable[Place]) -> Place | None:
         """Set a label at the place that costs least, the first of equal ones; None when every one is ruled out."""
+        ordered = sorted(places, key=lambda p: p.cost)
         best, least = None, math.inf
-        for place in sorted(places, key=lambda p: p.cost):
-            if place.cost >= least:
+        for first in range(0, len(ordered), _AT_ONCE):
+            together = ordered[first : first + _AT_ONCE]
+            if together[0].cost >= least:
                 break
-            if (cost := self.cost(place)) < least:
-                best, least = place, cost
+            for place, cost in zip(together, self._costs(together), strict=True):
+                if cost < least and (whole := cost + self._leader_cost(place)) < least:
+                    best, least = place, whole
         if best is not None:
             self.set(best)
         return best
@@ -92,30 +101,42 @@ class FreePlaces:
 
     def cost(self, place: Place) -> float:
         """Return what a place costs beside what is drawn and set; infinite where another label is in its way."""
+        (cost,) = self._costs([place])
+        return cost + self._leader_cost(place) if cost < math.inf else cost
+
+    def _costs(self, places: Sequence[Place]) -> list[float]:
+        """Return what places cost but for their leaders."""
+        corners = np.array([p.corners for p in places], dtype=float)
         set_before = np.concatenate([self._shelves, _rows(self._leaders)])
-        if _hits(place.corners, set_before, self._margin).any():
-            return math.inf
-        under = int(_hits(place.corners, self._drawn, self._margin).sum())
-        cost = place.cost + (place.per_line * under if under else 0.0)
-        if place.leader is None or cost == math.inf:
-            return cost
+        taken = [bool(row.any()) for row in hits(corners, set_before, self._margin)]
+        under = [int(row.sum()) for row in hits(corners, self._drawn, self._margin)]
+        return [
+            math.inf if is_taken else place.cost + (place.per_line * lines if lines else 0.0)
+            for place, is_taken, lines in zip(places, taken, under, strict=True)
+        ]
+
+    def _leader_cost(self, place: Place) -> float:
+        """Return what a place's leader costs; infinite where it crosses another or runs over a label."""
+        if place.leader is None:
+            return 0.0
         if self.crosses_text(place.leader) or any(cross(*place.leader, *other) for other in self._leaders):
             return math.inf
-        if place.per_crossing:
-            cost += place.per_crossing * _crossed(place.leader, self._drawn)
-        return cost
+        return place.per_crossing * _crossed(place.leader, self._drawn) if place.per_crossing else 0.0
 
     def surrounds(self, box: Box) -> bool:
         """Whether something is drawn on all four sides of a box [mm]."""
-        lines = self._drawn
-        if not len(lines):
+        low_x, low_y, high_x, high_y = self._reaches
+        beside = (low_y < box[3]) & (high_y > box[1])
+        if not (beside & (low_x < box[0])).any() or not (beside & (high_x > box[2])).any():
             return False
-        low, high = lines.min(axis=1), lines.max(axis=1)
-        beside = (low[:, 1] < box[3]) & (high[:, 1] > box[1])
-        above = (low[:, 0] < box[2]) & (high[:, 0] > box[0])
-        across = (beside & (low[:, 0] < box[0]), beside & (high[:, 0] > box[2]))
-        up = (above & (low[:, 1] < box[1]), above & (high[:, 1] > box[3]))
-        return all(bool(side.any()) for side in (*across, *up))
+        above = (low_x < box[2]) & (high_x > box[0])
+        return bool((above & (low_y < box[1])).any() and (above & (high_y > box[3])).any())
+
+    @cached_property
+    def _reaches(self) -> tuple[Floats, Floats, Floats, Floats]:
+        """Left, lower, right and upper end of each line that is drawn [mm]."""
+        low, high = self._drawn.min(axis=1), self._drawn.max(axis=1)
+        return low[:, 0].copy(), low[:, 1].copy(), high[:, 0].copy(), high[:, 1].copy()
 
 
 def corners_of(box: Box) -> Corners:
@@ -147,25 +168,3 @@ def _crossed(line: Segment, lines: Floats) -> int:
         edge[:, 0] * (way[1] - c[:, 1]) - edge[:, 1] * (way[0] - c[:, 0])
     )
     return int(((sides < 0.0) & (ends < 0.0)).sum())
-
-
-def _hits(corners: Corners, segments: Floats, margin: float) -> Flags:
-    """Return which lines (n, 2, 2) a turned box, a margin wider [mm], touches, (n,).
-
-    Each line is cut to the box's width, then to its height, in the box's own axes (after Y.-D. Liang and B. Barsky,
-    ACM Trans. Graphics 3 (1984) 1-22; from memory).
-    """
-    origin = np.array(corners[0])
-    along, up = np.array(corners[1]) - origin, np.array(corners[3]) - origin
-    size = np.array([np.hypot(*along), np.hypot(*up)])
-    axes = np.stack([along / size[0], up / size[1]], axis=1)
-    local = (segments - origin) @ axes
-    start, way = local[:, 0], local[:, 1] - local[:, 0]
-    flat = np.abs(way) < 1e-9
-    step = np.where(flat, 1.0, way)
-    first, last = (-margin - start) / step, (size + margin - start) / step
-    inside = (start >= -margin) & (start <= size + margin)
-    enter = np.where(flat, np.where(inside, 0.0, 2.0), np.minimum(first, last)).max(axis=1, initial=-np.inf)
-    leave = np.where(flat, np.where(inside, 1.0, -1.0), np.maximum(first, last)).min(axis=1, initial=np.inf)
-    touched: Flags = np.maximum(enter, 0.0) <= np.minimum(leave, 1.0)
-    return touched

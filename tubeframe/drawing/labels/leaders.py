@@ -94,7 +94,7 @@ def _evenly(number: int, places: int) -> list[int]:
 def _better_ends(search: _Search, chosen: _Choice) -> bool:
     changed = False
     for mark in range(len(chosen.slots)):
-        costs = [search.cost_beside(mark, t, chosen) for t in range(search.targets_of(mark))]
+        costs = search.costs_beside(mark, chosen)
         best = min(range(len(costs)), key=lambda t: costs[t])
         if costs[best] < costs[chosen.ends[mark]] - _GAIN:
             chosen.ends[mark] = best
@@ -119,13 +119,17 @@ def _try_slot(search: _Search, chosen: _Choice, mark: int, slot: int) -> bool:
         tried.ends[other] = search.best_alone(other, tried.slots[other])
     tried.slots[mark] = slot
     tried.ends[mark] = search.best_alone(mark, slot)
-    if search.cost_alone(tried) > search.cost(chosen):
+    if search.cost_at_best(tried) > search.cost(chosen):
         return False
     _better_ends(search, tried)
     if search.cost(tried) > search.cost(chosen) - _GAIN:
         return False
     chosen.take(tried)
     return True
+
+
+def _cost_of_order(chosen: _Choice) -> float:
+    return _COST_ORDER * sum(a > b for a, b in combinations(chosen.slots, 2))
 
 
 class _Search:
@@ -148,6 +152,7 @@ class _Search:
         self._alone = [[self._costs_alone(t, s, lines, scale) for s in slots] for t in self._targets]
         self._between: dict[tuple[int, ...], float] = {}
         self._over: dict[tuple[int, ...], float] = {}
+        self._each: dict[tuple[int, ...], list[float]] = {}
 
     @property
     def slots(self) -> int:
@@ -156,32 +161,41 @@ class _Search:
     def leader(self, mark: int, slot: int, target: int) -> Leader:
         return Leader(mark=self._marks[mark], slot=self._slots[slot], target=self._targets[mark][target])
 
-    def targets_of(self, mark: int) -> int:
-        return len(self._targets[mark])
-
     def best_alone(self, mark: int, slot: int) -> int:
         costs = self._alone[mark][slot]
         return min(range(len(costs)), key=lambda t: costs[t])
 
-    def cost_alone(self, chosen: _Choice) -> float:
+    def cost_at_best(self, chosen: _Choice) -> float:
+        """Return what balloons cost at least: their leaders alone, and how far they are out of order."""
+        return self._cost_alone(chosen) + _cost_of_order(chosen)
+
+    def _cost_alone(self, chosen: _Choice) -> float:
         return sum(self._alone[m][s][t] for m, (s, t) in enumerate(zip(chosen.slots, chosen.ends, strict=True)))
 
     def cost(self, chosen: _Choice) -> float:
-        total = self.cost_alone(chosen)
+        total = self.cost_at_best(chosen)
         slots, ends = chosen.slots, chosen.ends
         for a, b in combinations(range(len(slots)), 2):
             total += self._pair(a, slots[a], ends[a], b, slots[b], ends[b])
-            total += _COST_ORDER if slots[a] > slots[b] else 0.0
             total += self._passing(slots[a], slots[b], a, ends[a]) + self._passing(slots[b], slots[a], b, ends[b])
         return total
 
-    def cost_beside(self, mark: int, target: int, chosen: _Choice) -> float:
-        """Return what a mark costs with one of its targets, beside the others as they are chosen."""
-        slot, total = chosen.slots[mark], 0.0
-        for m, (s, t) in enumerate(zip(chosen.slots, chosen.ends, strict=True)):
-            if m != mark:
-                total += self._pair(mark, slot, target, m, s, t) + self._passing(slot, s, mark, target)
-        return self._alone[mark][slot][target] + total
+    def costs_beside(self, mark: int, chosen: _Choice) -> list[float]:
+        """Return what a mark costs with each of its targets, beside the others as they are chosen."""
+        slot = chosen.slots[mark]
+        others = enumerate(zip(chosen.slots, chosen.ends, strict=True))
+        beside = (self._beside(mark, slot, m, s, t) for m, (s, t) in others if m != mark)
+        return [sum(costs) for costs in zip(self._alone[mark][slot], *beside, strict=True)]
+
+    def _beside(self, mark: int, slot: int, other: int, other_slot: int, other_target: int) -> list[float]:
+        """Return what a mark costs with each of its targets, beside one other leader."""
+        key = (mark, slot, other, other_slot, other_target)
+        if key not in self._each:
+            self._each[key] = [
+                self._pair(mark, slot, t, other, other_slot, other_target) + self._passing(slot, other_slot, mark, t)
+                for t in range(len(self._targets[mark]))
+            ]
+        return self._each[key]
 
     def _costs_alone(self, targets: Sequence[Target], slot: Slot, lines: Floats, scale: int) -> list[float]:
         ends = np.array([t.at for t in targets])
@@ -206,16 +220,18 @@ class _Search:
     def _pair(self, a: int, slot_a: int, target_a: int, b: int, slot_b: int, target_b: int) -> float:
         key = (a, slot_a, target_a, b, slot_b, target_b)
         if key not in self._between:
-            one, other = self.leader(a, slot_a, target_a), self.leader(b, slot_b, target_b)
-            self._between[key] = self._conflict(one, other)
+            one = (self._slots[slot_a].centre, self._targets[a][target_a].at)
+            self._between[key] = _conflict(
+                one, (self._slots[slot_b].centre, self._targets[b][target_b].at), self._clear
+            )
         return self._between[key]
 
-    def _conflict(self, one: Leader, other: Leader) -> float:
-        start, end = one.slot.centre, one.target.at
-        start_2, end_2 = other.slot.centre, other.target.at
-        if cross(start, end, start_2, end_2):
-            return _FORBIDDEN
-        return _TOO_NEAR if min(gap(end, start_2, end_2), gap(end_2, start, end)) < self._clear else 0.0
+
+def _conflict(one: Segment, other: Segment, clear: float) -> float:
+    """Return what two leaders cost each other, from the middles of their balloons to their dots [mm]."""
+    if cross(*one, *other):
+        return _FORBIDDEN
+    return _TOO_NEAR if min(gap(one[1], *other), gap(other[1], *one)) < clear else 0.0
 
 
 def _crossings(start: Point, ends: Floats, lines: Floats) -> list[int]:

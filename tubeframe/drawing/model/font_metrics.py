@@ -63,11 +63,20 @@ _BOLD = (
 )
 # fmt: on
 
-_WIDTHS = {False: dict(zip(_SIGNS, _REGULAR, strict=True)), True: dict(zip(_SIGNS, _BOLD, strict=True))}
 _COUNT = re.compile(r"\b(\d+) x ([A-Za-z])")
 """A number of parts and their mark stay on one line."""
 _NO_SIGN = 1229
 """The box of both fonts that stands for a missing sign; taken for every sign that is not in the table."""
+
+
+class _Widths(dict[str, int]):
+    """Advances of signs."""
+
+    def __missing__(self, sign: str) -> int:
+        return _NO_SIGN
+
+
+_WIDTHS = {False: _Widths(zip(_SIGNS, _REGULAR, strict=True)), True: _Widths(zip(_SIGNS, _BOLD, strict=True))}
 
 
 def em_size(cap_height: float) -> float:
@@ -77,8 +86,7 @@ def em_size(cap_height: float) -> float:
 
 def text_width(text: str, cap_height: float, *, bold: bool = False) -> float:
     """Return the width of one line of text [mm] set with capitals of a height [mm]."""
-    widths = _WIDTHS[bold]
-    return sum(widths.get(sign, _NO_SIGN) for sign in text) * cap_height / CAP_UNITS
+    return sum(map(_WIDTHS[bold].__getitem__, text)) * cap_height / CAP_UNITS
 
 
 def wrap(text: str, width: float, cap_height: float, *, bold: bool = False) -> tuple[str, ...]:
