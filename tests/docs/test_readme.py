@@ -46,6 +46,6 @@ def test_system_libraries_are_named(library):
 
 
 def test_files_of_a_build_are_all_told(tmp_path):
-    from tubeframe.output.build_folder import EVERYTHING, build_files
+    from tubeframe.output.build_files import EVERYTHING, build_files
 
     assert all(f"`{name}`" in README for name in build_files(EVERYTHING))

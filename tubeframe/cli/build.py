@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from tubeframe.cli.asked import ASKED
 from tubeframe.cli.template_group import template_app
-from tubeframe.output.build_folder import Format
+from tubeframe.output.build_files import Format
 
 if TYPE_CHECKING:
     from tubeframe.cli.text_frame import TextFrame

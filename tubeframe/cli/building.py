@@ -23,7 +23,8 @@ from tubeframe.errors import InputError, Problem, Problems, TubeframeError, near
 from tubeframe.fabrication.make import with_other_sizes, with_sweet_spots
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
-from tubeframe.output.build_folder import EVERYTHING, Build, Format, needs_solids
+from tubeframe.output.build_files import EVERYTHING, Format, needs_solids
+from tubeframe.output.build_folder import Build
 from tubeframe.output.second_process import SecondProcess
 from tubeframe.words.repairs import mended_lines, offer_lines
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from typing import Self
 
     from tubeframe.design import Design
-    from tubeframe.output.build_folder import Format
+    from tubeframe.output.build_files import Format
 
 
 class SecondProcess:
@@ -91,11 +91,11 @@ def _serve() -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # who started it ends it
     answer = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # what the kernel prints does not get into the answer
-    from tubeframe.output.build_folder import Build, made_files
+    from tubeframe.output.build_files import Content
 
     design, formats, names = pickle.load(sys.stdin.buffer)
     with answer:
-        pickle.dump(made_files(Build(design, formats), names), answer)
+        pickle.dump(Content(design, formats).files(names), answer)
 
 
 if __name__ == "__main__":

@@ -6,7 +6,8 @@ import pytest
 
 from tests.building import design_of
 from tests.outputs.readers import pdf
-from tubeframe.output.build_folder import EVERYTHING, Build, Format
+from tubeframe.output.build_files import EVERYTHING, Format
+from tubeframe.output.build_folder import Build
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"  # PNG specification (W3C), 5.2
 INCH_MM = 25.4

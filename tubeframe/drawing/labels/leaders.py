@@ -128,10 +128,6 @@ def _try_slot(search: _Search, chosen: _Choice, mark: int, slot: int) -> bool:
     return True
 
 
-def _cost_of_order(chosen: _Choice) -> float:
-    return _COST_ORDER * sum(a > b for a, b in combinations(chosen.slots, 2))
-
-
 class _Search:
     """What leaders cost, alone (worked out once for all) and beside each other [mm of leader on paper]."""
 
@@ -167,10 +163,8 @@ class _Search:
 
     def cost_at_best(self, chosen: _Choice) -> float:
         """Return what balloons cost at least: their leaders alone, and how far they are out of order."""
-        return self._cost_alone(chosen) + _cost_of_order(chosen)
-
-    def _cost_alone(self, chosen: _Choice) -> float:
-        return sum(self._alone[m][s][t] for m, (s, t) in enumerate(zip(chosen.slots, chosen.ends, strict=True)))
+        alone = sum(self._alone[m][s][t] for m, (s, t) in enumerate(zip(chosen.slots, chosen.ends, strict=True)))
+        return alone + _COST_ORDER * sum(a > b for a, b in combinations(chosen.slots, 2))
 
     def cost(self, chosen: _Choice) -> float:
         total = self.cost_at_best(chosen)
