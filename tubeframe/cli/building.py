@@ -23,6 +23,7 @@ from tubeframe.errors import InputError, Problem, Problems, TubeframeError, near
 from tubeframe.fabrication.make import with_other_sizes, with_sweet_spots
 from tubeframe.inputs.folder import check_folder
 from tubeframe.joints.repair.search import mended, repairs
+from tubeframe.joints.repair.work import Work
 from tubeframe.output.build_files import EVERYTHING, Format, needs_solids
 from tubeframe.output.build_folder import Build
 from tubeframe.output.second_process import SecondProcess
@@ -93,7 +94,9 @@ def _repaired(frame: Frame, workshop: Workshop) -> tuple[Frame, list[str]]:
 
 def _offers(design: Design) -> list[str]:
     """List repairs, where joints are at fault."""
-    return offer_lines(repairs(design.frame, design.workshop, design.jointed), design.workshop.units)
+    work = Work()
+    found = repairs(design.frame, design.workshop, design.jointed, work)
+    return offer_lines(found, design.workshop.units, stopped=work.over)
 
 
 def _checked(problems: list[Problem], check: Callable[[], Any]) -> Any:

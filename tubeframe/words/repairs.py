@@ -39,14 +39,16 @@ if TYPE_CHECKING:
 _SLANT = 0.05
 """A shift is told along an axis when this share of it goes that way."""
 _PLACES_AT_MOST = 2
+_STOPPED = "the search for repairs stopped after a fixed amount of work"
 
 
-def offer_lines(offered: Sequence[Repair], units: Units) -> list[str]:
-    """Say what could be done, a line each."""
-    return [
+def offer_lines(offered: Sequence[Repair], units: Units, *, stopped: bool = False) -> list[str]:
+    """Say what could be done, a line each, and whether the search stopped before it was through."""
+    lines = [
         f"repair for {repair_place(r, units)}: {repair_words(r, units)} (checked; --repair does the first)"
         for r in offered
     ]
+    return [*lines, f"{_STOPPED}: there may be more repairs; mend these faults and build again"] if stopped else lines
 
 
 def mended_lines(found: Mended, units: Units) -> list[str]:
@@ -56,7 +58,8 @@ def mended_lines(found: Mended, units: Units) -> list[str]:
         lines.append("all files show the repaired frame; --only frame writes it as a text frame")
     if found.left:
         what = "1 fault is" if found.left == 1 else f"{found.left} faults are"
-        lines.append(f"{what} left: no change that was tried mends more without bringing another fault")
+        why = _STOPPED if found.stopped else "no change that was tried mends more without bringing another fault"
+        lines.append(f"{what} left: {why}")
     return lines or ["nothing to repair: no fault was found"]
 
 

@@ -50,6 +50,7 @@ if TYPE_CHECKING:
     from tubeframe.joints.repair.faults import Fault
     from tubeframe.joints.repair.operations import Operation
     from tubeframe.joints.repair.scene import Scene
+    from tubeframe.joints.repair.work import Work
 
 _MOST = 24
 _TRIES: Mapping[type[Fact], Callable[[Fault, Scene], Iterator[Operation]]] = {
@@ -86,12 +87,12 @@ class Attempt:
     effort: float
 
 
-def attempts(fault: Fault, scene: Scene) -> tuple[Attempt, ...]:
+def attempts(fault: Fault, scene: Scene, work: Work) -> tuple[Attempt, ...]:
     """Return what could be tried about a fault; the least effort first."""
     if not fault.parts:
-        return _least_first(_TRIES.get(type(fault.fact), _nothing)(fault, scene), scene)
-    each = [[a.operation for a in attempts(part, scene)] for part in fault.parts]
-    return _least_first(same_everywhere(each), scene)
+        return _least_first(_TRIES.get(type(fault.fact), _nothing)(fault, scene), scene, work)
+    each = [[a.operation for a in attempts(part, scene, work)] for part in fault.parts]
+    return _least_first(same_everywhere(each), scene, work)
 
 
 def _nothing(fault: Fault, scene: Scene) -> Iterator[Operation]:
@@ -99,14 +100,22 @@ def _nothing(fault: Fault, scene: Scene) -> Iterator[Operation]:
     yield from ()
 
 
-def _least_first(operations: Iterator[Operation], scene: Scene) -> tuple[Attempt, ...]:
+def _least_first(operations: Iterator[Operation], scene: Scene, work: Work) -> tuple[Attempt, ...]:
     box = outline(scene.frame, scene)
-    tried = [
-        Attempt(operation=o, frame=f, effort=effort(o, f, scene, box))
-        for o in dict.fromkeys(operations)
-        if (f := _done(o, scene.frame))
-    ]
-    return tuple(sorted(tried, key=lambda a: a.effort)[:_MOST])
+    tried: dict[Operation, Attempt | None] = {}
+    for operation in operations:
+        if work.over:
+            break
+        if operation in tried:
+            continue
+        work.weigh(scene.frame)
+        made = _done(operation, scene.frame)
+        if made is None:
+            tried[operation] = None
+            continue
+        given_up = effort(operation, made, scene, box)
+        tried[operation] = Attempt(operation=operation, frame=made, effort=given_up)
+    return tuple(sorted((a for a in tried.values() if a), key=lambda a: a.effort)[:_MOST])
 
 
 def _done(operation: Operation, frame: Frame) -> Frame | None:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
     from tubeframe.joints.repair.faults import Fault
     from tubeframe.joints.repair.scene import Scene
+    from tubeframe.joints.repair.work import Work
 
 _BESIDE = 60.0
 """A change is felt by tubes this near to it: half of a large clamp and its key [mm]."""
@@ -26,9 +27,10 @@ _SHARE = 0.5
 class Nearby:
     """Cut-outs of a frame around changes; the unchanged one of each is looked at once."""
 
-    def __init__(self, scene: Scene) -> None:
+    def __init__(self, scene: Scene, work: Work) -> None:
         """Take the frame before any change."""
         self._scene = scene
+        self._work = work
         self._before: dict[frozenset[str], tuple[Finding, ...]] = {}
 
     def gain(self, fault: Fault, frame: Frame) -> int | None:
@@ -63,4 +65,6 @@ class Nearby:
 
     def _findings(self, frame: Frame, names: frozenset[str]) -> tuple[Finding, ...]:
         cut = replace(frame, members=tuple(m for m in frame.members if m.id in names))
-        return tuple(f for f in resolved(cut, self._scene.workshop).findings if not isinstance(f.fact, Apart))
+        found = resolved(cut, self._scene.workshop).findings
+        self._work.look(len(names), len(found))
+        return tuple(f for f in found if not isinstance(f.fact, Apart))
