@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from tubeframe.structure.study import Case, Solved, Study
 
 _MOST_WAYS = 2
+_MOST_FOUND = 24
 
 
 def shapes(study: Study) -> tuple[Shape, ...]:
@@ -35,7 +36,7 @@ def _folding(study: Study) -> Iterator[Shape]:
     framed = study.framed(ClampLevel.ASSUMED)
     coarse = replace(framed, model=replace(framed.model, bars=tuple(replace(b, elements=1) for b in framed.model.bars)))
     system = assembled(coarse.model)
-    for way in ways_to_fold(system)[:_MOST_WAYS]:
+    for way in ways_to_fold(system, _MOST_FOUND)[:_MOST_WAYS]:
         yield Shape(look=Look.FOLDING, case="", force=0.0, tubes=moved_tubes(coarse, system, way.shape))
 
 

@@ -43,9 +43,13 @@ def count_ways_to_fold(system: System) -> int:
         count *= 2
 
 
-def ways_to_fold(system: System) -> tuple[Mode, ...]:
-    """Return every way of moving that nothing holds back."""
-    count = count_ways_to_fold(system)
+def ways_to_fold(system: System, most: int | None = None) -> tuple[Mode, ...]:
+    """Return every way of moving that nothing holds back, or as many of them as are wanted.
+
+    The work goes with the square of their number: a heap of loose tubes has six for each.
+    """
+    found = count_ways_to_fold(system)
+    count = found if most is None else min(found, most)
     return modes(system, count)[:count] if count else ()
 
 
