@@ -80,7 +80,7 @@ class Problem:
 
     def __str__(self) -> str:
         """Print as one line."""
-        place = ": ".join(part for part in (self.where, cut(self.key, 2 * _MOST_SHOWN)) if part)
+        place = ": ".join(part for part in (cut(self.where, 4 * _MOST_SHOWN), cut(self.key, 2 * _MOST_SHOWN)) if part)
         text = f"{place}: {self.message}" if place else self.message
         return printable(f"{text}; {self.remedy}" if self.remedy else text)
 

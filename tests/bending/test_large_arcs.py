@@ -115,7 +115,7 @@ def test_an_arc_tighter_than_the_shoe_is_not_made_of_its_bends(count):
 
 @pytest.mark.parametrize("value", [0, -1, 2.5, True, "some", 91])
 def test_a_number_of_bends_that_is_none_is_told(value):
-    with pytest.raises(InputError, match="is not a number of bends; write 9, or 'fewest'"):
+    with pytest.raises(InputError, match="is not a number of bends from 1 to 64; write 9, or 'fewest'"):
         design(quarter(48, bends=value))
 
 

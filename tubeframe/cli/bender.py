@@ -60,14 +60,15 @@ def calibrate(
     after = workshop_values(changed, workshop)
     check_only_bender(before, after, tube, workshop)
     workshop_from_document(after, str(workshop))
-    write_back(workshop, changed)
+    told = write_back(workshop, text, changed)
     opens = f"{past} degrees: pull to {90.0 + float(past):.1f} to be left with 90" if past else "give --read too"
     for line in (
         f"radius on the centreline  {sizes['radius']}",
         f"take-up                   {sizes['take_up']}",
         f"gain of a bend of 90      {format_exact(trial.gain, shop.units)}",
         f"springback                {opens}",
-        f"written into {workshop}: [bender] of {tube}; check it with a second bend",
+        f"written into {workshop}: [bender] of {tube}; check it with a second bend:",
+        *told,
     ):
         say(line)
 

@@ -86,11 +86,12 @@ def calibrate(
     after = workshop_values(changed, workshop)
     check_only_changed(before, after, place, workshop)
     workshop_from_document(after, str(workshop))
-    write_back(workshop, changed)
+    told = write_back(workshop, text, changed)
     beyond = format_exact(far_face(made.run.outside, made.angle), shop.units)
     say(f"s = M - B - D/(2 sin {made.angle:g}) = {measured} - {offcut} - {beyond} = {value}")
     at = f" at {made.angle_key} degrees" if made.angle_key else ""
-    say(f'written into {workshop}: [fittings.{kind}."{place[2]}"] setback{at}')
+    say(f'written into {workshop}: [fittings.{kind}."{place[2]}"] setback{at}:')
+    say(*told)
 
 
 def _asked(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -9,8 +10,8 @@ import typer
 
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.cli.say import say
-from tubeframe.errors import InputError, Problem
 from tubeframe.geometry.units import Units
+from tubeframe.output.one_file import write_whole_file
 from tubeframe.template.registry import load_template, shipped_template
 from tubeframe.words.measuring import MeasuringSheet, measuring_sheet
 
@@ -32,21 +33,16 @@ def measure(
     workshop = workshop_from_document(shop, "command line")
     path = out or Path(f"measure-{template.name}.pdf")
     sheet = measuring_sheet(template)
-    try:
-        _write(path, sheet, workshop)
-    except OSError as error:
-        problem = Problem(
-            where=str(path), key="", message=f"it cannot be written: {error.strerror}", remedy="name another file"
-        )
-        raise InputError(problem) from error
+    write_whole_file(path, _printed(sheet, workshop))
     say(f"wrote {path}: print it and take it along, with a tape, a level and this template's --help")
 
 
-def _write(path: Path, sheet: MeasuringSheet, workshop: Workshop) -> None:
+def _printed(sheet: MeasuringSheet, workshop: Workshop) -> bytes:
     from tubeframe.drawing.sheets.measuring_page import measuring_pages  # they load the font's metrics
     from tubeframe.output.pdf import write_pdf
 
     unit = "inches" if workshop.units is Units.INCH else "millimetres"
     pages = measuring_pages(sheet, workshop.paper.size, f"all lengths in {unit}")
-    with path.open("wb") as target:
-        write_pdf(pages, target, title=sheet.title, author=_AUTHOR, subject=sheet.title)
+    target = io.BytesIO()
+    write_pdf(pages, target, title=sheet.title, author=_AUTHOR, subject=sheet.title)
+    return target.getvalue()

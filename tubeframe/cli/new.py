@@ -10,6 +10,7 @@ import typer
 
 from tubeframe.cli.say import say
 from tubeframe.errors import InputError, Problem
+from tubeframe.output.one_file import write_new_file
 
 _NAME = "NAME"
 
@@ -28,12 +29,5 @@ def new(name: Annotated[str, typer.Argument(help="what it is called; the file is
         )
     path = Path(f"{stem}.py")
     text = resources.files("tubeframe.template").joinpath("starter.py.txt").read_text(encoding="utf-8")
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text.replace(_NAME, stem))
-    except OSError as error:
-        problem = Problem(
-            where=str(path), key="", message=f"it cannot be written: {error.strerror}", remedy="use another name"
-        )
-        raise InputError(problem) from error
+    write_new_file(path, text.replace(_NAME, stem).encode())
     say(f"wrote {path}; build it with tubeframe build {path}, see its options with --help")

@@ -5,8 +5,10 @@ from __future__ import annotations
 import datetime
 from typing import TYPE_CHECKING
 
-from tubeframe.errors import InputError, Problem, nearest_name, shown
+from tubeframe.errors import Problem, nearest_name, shown
 from tubeframe.geometry.units import parse_length
+from tubeframe.inputs.toml_lines import changed_lines
+from tubeframe.output.one_file import write_whole_file
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -59,9 +61,7 @@ def check_day(option: str, text: str, problems: list[Problem]) -> None:
         problems.append(wrong(option, f"{shown(text)} is not a day", "write 2026-05-01"))
 
 
-def write_back(path: Path, text: str) -> None:
-    """Write a changed file."""
-    try:
-        path.write_text(text, encoding="utf-8", newline="\n")
-    except OSError as error:
-        raise InputError(Problem(where=str(path), key="", message=f"it cannot be written: {error.strerror}")) from error
+def write_back(path: Path, before: str, after: str) -> list[str]:
+    """Write a changed file, whole or not at all; return what changed in it, a line each."""
+    write_whole_file(path, after.encode())
+    return [f"  {line}" for line in changed_lines(before, after)] or ["  nothing: it says so already"]

@@ -10,8 +10,8 @@ import typer
 
 from tubeframe.catalog.workshop_document import workshop_from_document
 from tubeframe.cli.say import say
-from tubeframe.errors import InputError, Problem
 from tubeframe.inputs.workshop_text import read_workshop
+from tubeframe.output.one_file import write_new_file
 
 workshop_app = typer.Typer(no_args_is_help=True, help="Write or check the file of your own shop.")
 
@@ -20,14 +20,7 @@ workshop_app = typer.Typer(no_args_is_help=True, help="Write or check the file o
 def new(path: Annotated[Path, typer.Argument(help="the file to write")] = Path("workshop.toml")) -> None:
     """Write a commented workshop file to fill in."""
     text = resources.files("tubeframe.catalog").joinpath("workshop.example.toml").read_text(encoding="utf-8")
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except OSError as error:
-        problem = Problem(
-            where=str(path), key="", message=f"it cannot be written: {error.strerror}", remedy="name another file"
-        )
-        raise InputError(problem) from error
+    write_new_file(path, text.encode())
     say(f"wrote {path}; build with --workshop {path}")
 
 

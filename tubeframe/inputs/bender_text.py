@@ -6,7 +6,7 @@ import re
 import tomllib
 from typing import TYPE_CHECKING, Any
 
-from tubeframe.inputs.toml_lines import HEADER, end_of, opened, with_line, with_table
+from tubeframe.inputs.toml_lines import HEADER, end_of, join_lines, opened, split_lines, with_line, with_table
 from tubeframe.inputs.workshop_text import untouchable
 
 if TYPE_CHECKING:
@@ -31,7 +31,7 @@ def with_bender(text: str, tube: str, sizes: Mapping[str, str], springback: str 
     A bender of another tube stays: a table of its own becomes one of several.
 
     """
-    lines = text.splitlines()
+    lines = split_lines(text)
     start = next((n for n in _headers(lines) if _block(lines, n).get("tube") == tube), None)
     if start is None:
         lines = [_SINGLE.sub(r"\1[[\2]]\3", line) for line in lines]
@@ -41,7 +41,7 @@ def with_bender(text: str, tube: str, sizes: Mapping[str, str], springback: str 
     values = {} if springback is None else {"springback": springback}
     for key, value in {**values, given: f'"{sizes[given]}"'}.items():
         lines = with_line(lines, _after_tube(lines, start, key), key, f"{key} = {value}  # {note}")
-    return "\n".join(lines) + "\n"
+    return join_lines(lines)
 
 
 def check_only_bender(before: Mapping[str, Any], after: Mapping[str, Any], tube: str, path: Path) -> None:
@@ -58,7 +58,7 @@ def _headers(lines: Sequence[str]) -> list[int]:
 def _block(lines: Sequence[str], header: int) -> dict[str, Any]:
     """Return the values of the table that a header opens; nothing where they cannot be read alone."""
     try:
-        return tomllib.loads("\n".join(lines[header + 1 : end_of(lines, header)]))
+        return tomllib.loads(join_lines(lines[header + 1 : end_of(lines, header)]))
     except tomllib.TOMLDecodeError:
         return {}
 

@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING, Any
 
 from tubeframe.errors import InputError, Problem
 from tubeframe.inputs.text_file import read_text
-from tubeframe.inputs.toml_lines import HEADER, end_of, opened, with_line, with_table, written_key
+from tubeframe.inputs.toml_lines import (
+    HEADER,
+    end_of,
+    join_lines,
+    opened,
+    split_lines,
+    with_line,
+    with_table,
+    written_key,
+)
 from tubeframe.inputs.toml_text import parsed
 
 if TYPE_CHECKING:
@@ -47,17 +56,17 @@ def with_setback(text: str, place: tuple[str, ...], angle: str | None, value: st
     A line that is there is replaced, else one is put below the table's own header, else a table at the end.
 
     """
-    lines = text.splitlines()
+    lines = split_lines(text)
     inner = _header_of(lines, (*place, "setback"))
     if inner is not None and angle is not None:
         lines = with_line(lines, inner, angle, f'{written_key(angle)} = "{value}"  # {note}')
-        return "\n".join(lines) + "\n"
+        return join_lines(lines)
     start = _header_of(lines, place)
     if start is None:
         lines, start = with_table(lines, f"[{'.'.join(map(written_key, place))}]")
     there = _setback_of(lines, start) if angle is not None else {}
     written = f'"{value}"' if angle is None else _by_angle({**there, angle: value})
-    return "\n".join(with_line(lines, start, "setback", f"setback = {written}  # {note}")) + "\n"
+    return join_lines(with_line(lines, start, "setback", f"setback = {written}  # {note}"))
 
 
 def _header_of(lines: Sequence[str], place: tuple[str, ...]) -> int | None:
@@ -70,7 +79,7 @@ def _setback_of(lines: Sequence[str], header: int) -> dict[str, str]:
     for line in lines[header + 1 : end_of(lines, header)]:
         if re.match(r"^\s*setback\s*=\s*\{", line):
             try:
-                found = tomllib.loads(line)["setback"]
+                found = tomllib.loads(line.strip())["setback"]
             except tomllib.TOMLDecodeError:
                 return {}
             return {angle: str(value) for angle, value in found.items()}

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import re
-import shutil
-import tempfile
 from functools import cached_property
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import OutputError, Problem
 from tubeframe.output.build_files import ALL_FILES, Content, Format, build_files, is_made_beside
+from tubeframe.output.exchange import Owned, write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection
+    from pathlib import Path
 
     from tubeframe.design import Design
     from tubeframe.output.second_process import SecondProcess
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
     Tell = Callable[[str], None]
 
 _PREVIEW_NAME = re.compile(r"preview-[1-9][0-9]*\.png")
+_NO_NAME = re.compile(r"(?!)")
 _PREVIEW_DPI = 100.0
 
 
@@ -39,32 +39,29 @@ class Build(Content):
         """The files that the second process made, by name."""
         return {} if self._beside is None else self._beside.made()
 
-    def write(self, folder: Path, tell: Tell) -> tuple[str, ...]:
+    def write(self, folder: Path, tell: Tell, kept: Collection[str] = ()) -> tuple[str, ...]:
         """Write all files into a folder and remove those of an earlier build that are not written now.
 
-        All files are made beside the folder first, so that a failure leaves it as it was.
+        The folder changes as one; `kept` are names of ours that stay as they are.
 
         Raises:
             OutputError: when the folder cannot be written.
 
         """
         try:
-            folder.parent.mkdir(parents=True, exist_ok=True)
-            with tempfile.TemporaryDirectory(prefix=".tubeframe-", dir=folder.parent) as made:
-                names = _write_files(self, Path(made), tell)
-                earlier = _earlier_previews(folder)
-                folder.mkdir(exist_ok=True)
-                for name in names:
-                    shutil.move(Path(made) / name, folder / name)
-                for name in (*ALL_FILES, *earlier):
-                    if name not in names:
-                        (folder / name).unlink(missing_ok=True)
+            return write_whole(folder, self._owned(folder, kept), lambda made: _write_files(self, made, tell))
         except OSError as error:
-            message = f"it cannot be written: {error.strerror}"
+            message = f"it cannot be written: {error.strerror or error}"
             raise OutputError(
-                Problem(where=str(folder), key="--out", message=message, remedy="name another")
+                Problem(where=str(folder), key="--out", message=message, remedy="nothing was changed; name another")
             ) from error
-        return names
+
+    def _owned(self, folder: Path, kept: Collection[str]) -> Owned:
+        """Say which files are ours: in a folder that no build wrote, only those that are written now."""
+        if (folder / "design.json").is_file():
+            return Owned(names=frozenset(ALL_FILES), pattern=_PREVIEW_NAME, kept=frozenset(kept))
+        pattern = _PREVIEW_NAME if Format.PREVIEW in self.formats else _NO_NAME
+        return Owned(names=frozenset(build_files(self.formats)), pattern=pattern, kept=frozenset(kept))
 
 
 def _write_files(build: Build, folder: Path, tell: Tell) -> tuple[str, ...]:
@@ -94,10 +91,3 @@ def _write_previews(build: Build, folder: Path) -> tuple[str, ...]:
         with (folder / names[-1]).open("wb") as target:
             write_png(sheet, target, dpi=_PREVIEW_DPI)
     return tuple(names)
-
-
-def _earlier_previews(folder: Path) -> list[str]:
-    """List pictures of an earlier build; there are none where no build wrote its design."""
-    if not (folder / "design.json").is_file():
-        return []
-    return sorted(p.name for p in folder.iterdir() if _PREVIEW_NAME.fullmatch(p.name))
