@@ -87,7 +87,7 @@ def test_two_hundred_kills(designs, tmp_path):
 
 @pytest.mark.parametrize("number", range(6))
 def test_ctrl_c_ends_in_one_line_and_leaves_nothing_half(designs, tmp_path, number):
-    """Also while libraries are loaded; in its very first and last moments Python itself ends by the signal, silently."""
+    """Also while libraries are loaded; in its first and last moments Python itself ends silently."""
     status, said, out = killed(designs, tmp_path, 50 + number, signal.SIGINT)
 
     assert (status, said.count("\n")) in ((0, 0), (130, 1), (-signal.SIGINT, 0)), said
