@@ -11,6 +11,8 @@ from tubeframe.template import (
     EndKind,
     Frame,
     FrameBuilder,
+    Job,
+    JobKind,
     Knee,
     LengthAlong,
     LoadUse,
@@ -39,6 +41,7 @@ DOWN = Vec(0.0, 0.0, -1.0)
 SKEW_DEG = 0.9
 """Crossbars may stand off square to a side rail by this, a little less than a fixed fitting takes [degree]."""
 LONE_CAB_OVERHANG = 12 * INCH
+FLANGES, POCKETS = Job(kind=JobKind.FLANGES), Job(kind=JobKind.POCKETS)
 LEAST_OUTSIDE = 1 * INCH
 """Of tubes that carry more than a net; common practice, no source."""
 USUAL_SPAN = 60 * INCH
@@ -214,12 +217,11 @@ def _knees(frame: FrameBuilder, p: BedRackParameters, at: Lines) -> None:
 
 def _words(frame: FrameBuilder, p: BedRackParameters, shop: Shop) -> None:
     if p.mount is Mount.BASE_FLANGE:
-        frame.supply("bolt with washers through a bed rail, for the base flanges", 4 * p.uprights.pairs)
+        frame.supply("bolt with washers through a bed rail, for the base flanges", 4 * p.uprights.pairs, job=FLANGES)
     else:
-        frame.supply(
-            "hardwood block made to a stake pocket, with a bolt through pocket and block", 2 * p.uprights.pairs
-        )
-        frame.supply("screw for a base flange, into a block", 4 * p.uprights.pairs)
+        block = "hardwood block made to a stake pocket, with a bolt through pocket and block"
+        frame.supply(block, 2 * p.uprights.pairs, job=POCKETS)
+        frame.supply("screw for a base flange, into a block", 4 * p.uprights.pairs, job=POCKETS)
     frame.fact("Crossbars", "{} from the bed rails to their tops, flush with the side rails'", over("crossbar.1"))
     frame.fact(
         "Uprights", f"{p.uprights.value}, each with one positive fixing to the truck: friction alone is no mount"

@@ -25,6 +25,8 @@ from tubeframe.template import (
     Hoop,
     HoopNeeds,
     InputError,
+    Job,
+    JobKind,
     LengthAlong,
     LongerThanAStick,
     LongRuns,
@@ -251,7 +253,8 @@ class GreenhouseParameters:
 def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
     """Lay a greenhouse out: hoops square to y, everything lengthwise tied to them from inside by couplers."""
     hoop = _hoop(p, shop)
-    stations = _hoop_stations(p, shop)
+    foot = shop.outside(p.tube) / 2.0
+    stations = in_bays(foot, p.length - foot, p.spacing)
     frame = FrameBuilder(name="greenhouse", tube=p.tube, length_along=LengthAlong.Y)
     hoops = [m for n, y in enumerate(stations, start=1) for m in stand_bent(frame, hoop, n, y, p.anchor.end)]
     frame.sized_by(hoops)
@@ -328,11 +331,6 @@ def _needs(p: GreenhouseParameters, shop: Shop) -> HoopNeeds:
     )
 
 
-def _hoop_stations(p: GreenhouseParameters, shop: Shop) -> tuple[float, ...]:
-    radius = shop.outside(p.tube) / 2.0
-    return in_bays(radius, p.length - radius, p.spacing)
-
-
 def _cover(
     frame: FrameBuilder,
     p: GreenhouseParameters,
@@ -368,9 +366,12 @@ def _ends(
     if opening is not None:
         back.stand(frame, "stud.back.0", opening[0])
         wanted = tuple(w for w in wanted if w > max(jamb.off for jamb in opening[0]) + STUD_BAY / 2.0)
-    studs = 4 * (opening is not None) + sum(len(wall.studs(frame, wanted, shop)) for wall in (back, front))
-    if studs:
-        thresholds(frame, p.width, studs, shop)
+    beside, _ = (wall.studs(frame, wanted, shop) for wall in (back, front))
+    sides = [off for stud in beside for off in (-stud, stud)]
+    if opening is not None:
+        sides += (-opening[0][0].off, opening[0][1].off)
+    if sides:
+        thresholds(frame, p.width, [hoop.profile.middle - stations[0] + off for off in sorted(sides)], shop)
     return [] if opening is None else [opening[1:]]
 
 
@@ -393,7 +394,7 @@ def _doorway(
         )
         raise _refusal(key="door-height", message=message, remedy="make the greenhouse higher, or ends = film")
     clear = wall.hang(frame, jambs, wanted, p.hinges, shop)
-    frame.supply("hook and eye, or another latch for a door of tubes", 1)
+    frame.supply("hook and eye, or another latch for a door of tubes", 1, job=Job(kind=JobKind.LATCH))
     wider = f" ({shop.show(p.door_width)} asked: studs stand off bends)" if clear > p.door_width + TOLD_WIDER else ""
     frame.fact(
         "Door", f"{shop.show(clear)} wide{wider} and {shop.show(wanted)} high, clear; hinges {p.hinges}, from outside"

@@ -16,6 +16,8 @@ from tubeframe.template import (
     Frame,
     FrameBuilder,
     InputError,
+    Job,
+    JobKind,
     LengthAlong,
     MemberId,
     Moment,
@@ -312,7 +314,8 @@ def _wall(frame: FrameBuilder, p: ShelfParameters, shop: Shop, at: Lines, posts:
     behind = posts[len(at.posts) :]
     for post in behind:
         frame.hold(Support(member=post, end=TubeEnd.B, fixes=("x", "y")))
-    frame.supply("wall tie: bracket from a back post to a stud, with its screws", len(behind))
+    tie = Job(kind=JobKind.WALL_TIES, lengths=(off,))
+    frame.supply("wall tie: bracket from a back post to a stud, with its screws", len(behind), job=tie)
     frame.fact("Wall", f"back posts stand {shop.show(off)} from the wall, to their middle; tie them under the top deck")
 
 

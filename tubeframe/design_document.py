@@ -161,6 +161,7 @@ def _step(step: ToldStep, design: Design) -> Plain:
         "moves": [
             {"what": m.what, "direction": point(m.direction), "distance_mm": number(m.distance)} for m in step.moves
         ],
+        "jobs": [j.kind.value for j in step.data.jobs],
         "subframe": step.sub_frame or None,
         "subframes": list(step.data.sub_frames),
         "tightens": list(step.data.tightens),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from tubeframe.assembly.balance import stands
 from tubeframe.assembly.progress import moments
 from tubeframe.assembly.step import Hold, PartKind, Tool, Work
+from tubeframe.frame.job import JobKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 _LONG = 1800.0
 """A tube longer than this wants a second pair of hands [mm]; common practice, no source."""
 _KEY = (Tool.KEY,)
-_TWO = frozenset({Work.SET_OUT, Work.STAND, Work.SQUARE, Work.BRACE, Work.STRIPS, Work.TOP})
+_TWO = frozenset({Work.SET_OUT, Work.STAND, Work.SQUARE, Work.BRACE, Work.STRIPS, Work.TOP, Work.COVER})
 
 _TOOLS: dict[Work, tuple[Tool, ...]] = {
     Work.SET_OUT: (Tool.STRING, Tool.TAPE, Tool.HAMMER),
@@ -31,13 +32,15 @@ _TOOLS: dict[Work, tuple[Tool, ...]] = {
     Work.TOP: (Tool.DRILL, Tool.DRIVER),
     Work.ANCHOR: (Tool.DRILL,),
     Work.CAPS: (Tool.SOFT_HAMMER,),
+    Work.COVER: (Tool.TAPE,),
 }
+_SCREWED = frozenset({JobKind.THRESHOLDS, JobKind.BASEBOARDS, JobKind.POCKETS, JobKind.WALL_TIES})
 
 
 def held(model: Model, homes: Homes, steps: Sequence[Step]) -> Iterator[Step]:
     """Say of every step what holds its new parts, whether the frame stands by itself then, hands and tools."""
     for moment in moments(model, homes, steps):
-        step = replace(moment.step, tools=_TOOLS.get(moment.step.work, _KEY))
+        step = replace(moment.step, tools=_tools(moment.step))
         if step.work is Work.FLAT:
             lying = tuple(replace(o, held_by=Hold.FLOOR) for o in step.operations)
             yield replace(step, operations=lying, hands=_hands(model, moment.new))
@@ -53,6 +56,13 @@ def held(model: Model, homes: Homes, steps: Sequence[Step]) -> Iterator[Step]:
             stands=stable,
             hands=2 if step.raises or not stable or step.work in _TWO else _hands(model, moment.new),
         )
+
+
+def _tools(step: Step) -> tuple[Tool, ...]:
+    """Return what is taken in hand: a screwdriver where something is screwed to wood or a wall."""
+    tools = _TOOLS.get(step.work, _KEY)
+    is_screwed = step.work is Work.ANCHOR and any(job.kind in _SCREWED for job in step.jobs)
+    return (*tools, Tool.DRIVER) if is_screwed else tools
 
 
 def _with_a_person(operations: tuple[Operation, ...]) -> tuple[Operation, ...]:

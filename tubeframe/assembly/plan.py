@@ -10,6 +10,7 @@ from tubeframe.assembly.facts import LockedIn
 from tubeframe.assembly.fitter import Way
 from tubeframe.assembly.flat import Built, built_flat
 from tubeframe.assembly.holding import held
+from tubeframe.assembly.jobs import jobs_for
 from tubeframe.assembly.joining import Joining
 from tubeframe.assembly.lots import board_operation
 from tubeframe.assembly.model import Model
@@ -120,9 +121,8 @@ class Planner:
 
     def _in_turn(self, plan: _Plan) -> Iterator[Step]:
         model = self.model
-        staked = any(model.is_staked(t) for t in range(model.first_joint))
-        if staked:
-            yield Step(number=0, work=Work.SET_OUT)
+        frame, tubes = model.frame, range(model.first_joint)
+        yield from _whole(frame, Work.SET_OUT, is_asked=any(model.is_staked(t) for t in tubes))
         for built in plan.built:
             for n, lot in enumerate(built.lots, start=1):
                 yield Step(
@@ -138,12 +138,13 @@ class Planner:
         yield from (replace(_standing(lot), work=Work.BRACE) for lot in plan.lots if lot.is_bracing)
         yield Step(number=0, work=Work.TIGHTEN)
         yield from self._boards(plan)
-        if any(model.is_anchored(t) for t in range(model.first_joint)):
-            yield Step(number=0, work=Work.ANCHOR)
+        yield from _whole(frame, Work.ANCHOR, is_asked=any(model.is_anchored(t) for t in tubes))
         caps = self._caps(plan)
         if caps:
             yield Step(number=0, work=Work.CAPS, operations=caps)
-        yield Step(number=0, work=Work.LAST_LOOK)
+        yield from _whole(frame, Work.DOOR, is_asked=bool(frame.groups))
+        yield from _whole(frame, Work.COVER, is_asked=False)
+        yield from _whole(frame, Work.LAST_LOOK, is_asked=True)
 
     def _forced(self, plan: _Plan) -> Iterator[Step]:
         """Put what nothing lets in into one last step, so that no part is missing; a finding tells of it."""
@@ -211,6 +212,13 @@ class Planner:
 def assemble(frame: Frame, jointed: Jointed, parts: Parts, workshop: Workshop) -> Assembly:
     """Find in which order a frame goes together."""
     return Planner(frame, jointed, parts, workshop).assembly()
+
+
+def _whole(frame: Frame, work: Work, *, is_asked: bool) -> Iterator[Step]:
+    """Give a step for the whole frame where its tubes ask for it, or what was bought for it."""
+    jobs = jobs_for(frame, work)
+    if is_asked or jobs:
+        yield Step(number=0, work=work, jobs=jobs)
 
 
 def _standing(lot: Lot) -> Step:

@@ -10,6 +10,7 @@ from tubeframe.frame.caution import Moment
 from tubeframe.joints.joint import JointId, TubeId
 
 if TYPE_CHECKING:
+    from tubeframe.frame.job import Job
     from tubeframe.geometry.vector import Vec
 
 
@@ -26,6 +27,8 @@ class Work(Enum):
     TOP = "top"
     ANCHOR = Moment.ANCHORING
     CAPS = "caps"
+    DOOR = "door"
+    COVER = Moment.COVERING
     LAST_LOOK = Moment.USE
 
 
@@ -112,7 +115,7 @@ class Step:
     """What is raised, then added, then tightened for good.
 
     `sub_frames` are those built flat in it: more than one when they are alike, and the work is done once for each.
-    `part_of` says which part of the building of a sub-frame it is, and of how many.
+    `jobs` are what is done besides. `part_of` says which part of the building of a sub-frame it is, and of how many.
     """
 
     number: int
@@ -120,6 +123,7 @@ class Step:
     raises: tuple[Raising, ...] = ()
     operations: tuple[Operation, ...] = ()
     sub_frames: tuple[str, ...] = ()
+    jobs: tuple[Job, ...] = ()
     part_of: tuple[int, int] = (1, 1)
     tightens: tuple[JointId, ...] = ()
     tools: tuple[Tool, ...] = ()

@@ -21,6 +21,7 @@ from tubeframe.geometry.placement import Placement
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tubeframe.frame.job import Job
     from tubeframe.frame.load import Load, Support
     from tubeframe.frame.size import Size
     from tubeframe.geometry.vector import Vec
@@ -137,9 +138,9 @@ class FrameBuilder:
         else:
             self._loads.append(load)
 
-    def supply(self, item: str, quantity: int, unit: str = "pcs") -> None:
-        """Add something to buy."""
-        self._supplies.append(Supply(item=item, quantity=quantity, unit=unit))
+    def supply(self, item: str, quantity: int, unit: str = "pcs", job: Job | None = None) -> None:
+        """Add something to buy, and say in which work it is used."""
+        self._supplies.append(Supply(item=item, quantity=quantity, unit=unit, job=job))
 
     def caution(self, signal: Signal, before: Moment, text: str) -> None:
         """Add a warning, before the work it belongs to."""

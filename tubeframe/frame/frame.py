@@ -11,6 +11,7 @@ from tubeframe.errors import Finding  # noqa: TC001  part of a public dataclass
 if TYPE_CHECKING:
     from tubeframe.frame.caution import Caution
     from tubeframe.frame.group import Group
+    from tubeframe.frame.job import Job
     from tubeframe.frame.load import Cover, Load, Support
     from tubeframe.frame.member import Member, MemberId
     from tubeframe.frame.opening import Opening
@@ -37,11 +38,12 @@ class Preference:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Supply:
-    """Something to buy that is neither tube nor fitting nor board."""
+    """Something to buy that is neither tube nor fitting nor board, and the work that it is for, where that is known."""
 
     item: str
     quantity: int
     unit: str
+    job: Job | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import shown
 from tubeframe.frame.caution import Moment, Signal
+from tubeframe.frame.job import Job, JobKind
 from tubeframe.frame.size import Side, Size, given
 
 if TYPE_CHECKING:
@@ -35,8 +36,24 @@ def read_notes(table: UserTable, frame: FrameBuilder, known: Collection[str]) ->
 
 def _supply(row: UserTable, frame: FrameBuilder) -> None:
     item, quantity, unit = row.text("item"), row.whole("quantity"), row.name("unit", "pcs")
+    job = _job(row)
     row.close()
-    frame.supply(item, quantity, unit)
+    frame.supply(item, quantity, unit, job)
+
+
+def _job(row: UserTable) -> Job | None:
+    """Read the work that something is bought for, with as many lengths as it is told with."""
+    kind = row.one_of("job", tuple(k.value for k in JobKind), "")
+    stated = row.take("job_lengths")
+    if not kind:
+        return None
+    places = stated if isinstance(stated, list) else []
+    lengths = [row.as_length(f"job_lengths[{n}]", v) for n, v in enumerate(places, start=1)]
+    job = Job(kind=JobKind(kind), lengths=tuple(v for v in lengths if v is not None))
+    if not job.is_told:
+        row.wrong("job_lengths", f"{kind} is told with {job.wants} lengths", "write job_lengths = ['4 in']")
+        return None
+    return job
 
 
 def _fact(row: UserTable, frame: FrameBuilder, known: Collection[str]) -> None:

@@ -12,7 +12,7 @@ from tubeframe.geometry.path import Arc
 from tubeframe.geometry.units import INCH_MM, Units
 
 if TYPE_CHECKING:
-    from tubeframe.frame.frame import CoverLine, Frame
+    from tubeframe.frame.frame import CoverLine, Frame, Supply
     from tubeframe.frame.member import Member
     from tubeframe.frame.opening import Opening
     from tubeframe.frame.panel import Panel
@@ -47,11 +47,20 @@ def frame_document(frame: Frame, units: Units) -> Plain:
         ],
         "opening": [_opening(o) for o in frame.openings],
         **statics_document(frame, scale),
-        "supply": [{"item": s.item, "quantity": s.quantity, "unit": s.unit} for s in frame.supplies],
+        "supply": [_supply(s, scale) for s in frame.supplies],
         "caution": [{"signal": c.signal.value, "before": c.before.value, "text": c.text} for c in frame.cautions],
         "fact": [_fact(f, scale) for f in frame.facts],
     }
     return document | {key: rows for key, rows in tables.items() if rows}
+
+
+def _supply(supply: Supply, scale: float) -> Plain:
+    made: Plain = {"item": supply.item, "quantity": supply.quantity, "unit": supply.unit}
+    if supply.job is not None:
+        made["job"] = supply.job.kind.value
+        if supply.job.lengths:
+            made["job_lengths"] = [_number(v, scale) for v in supply.job.lengths]
+    return made
 
 
 def _opening(opening: Opening) -> Plain:

@@ -17,6 +17,7 @@ from tubeframe.errors import BendError, InputError, Problem, Severity
 from tubeframe.frame.builder import FrameBuilder
 from tubeframe.frame.caution import Moment, Signal
 from tubeframe.frame.frame import Frame, LengthAlong
+from tubeframe.frame.job import Job, JobKind
 from tubeframe.frame.load import Cover, LoadUse, Support
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.node import TubeEnd
@@ -85,6 +86,8 @@ __all__ = [
     "Hoop",
     "HoopNeeds",
     "InputError",
+    "Job",
+    "JobKind",
     "Knee",
     "LengthAlong",
     "LoadUse",

@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.assembly.step import Tool, Work
+from tubeframe.fabrication.stakes import stake_ends
 from tubeframe.frame.caution import Moment
 from tubeframe.joints.loops import rings
 from tubeframe.words.boards import board_title, laying_words
 from tubeframe.words.cautions import all_cautions
 from tubeframe.words.closing import closing_words
+from tubeframe.words.jobs import cover_words, door_words, job_words
 from tubeframe.words.joining import adding_words, head_words, keeping_words, waiting_words
 from tubeframe.words.listing import Lists
 from tubeframe.words.lying import mouths_words
@@ -67,7 +69,7 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
     warned = _cautions_by_step(steps, all_cautions(design.frame))
     closed = list(rings(design.jointed.tubes, design.jointed.joints))
     ended = {(j.id, u.tube) for j in design.jointed.joints for u in j.uses if u.end is not None}
-    lists = Lists(design)
+    lists, is_staked = Lists(design), bool(stake_ends(design.parts))
     there = Together(design)
     told: list[ToldStep] = []
     for step, cautions in zip(steps, warned, strict=True):
@@ -85,7 +87,7 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
                 moves=step.moves,
                 sub_frame=step.sub_frames[0] if len(step.sub_frames) == 1 else "",
                 hands=step.hands,
-                tool=tool_words(step, lists),
+                tool=tool_words(step, lists, is_staked=is_staked),
                 action=(
                     *words.action,
                     *closing_words(new, now, design.parts, ended),
@@ -100,8 +102,8 @@ def told_steps(design: Design) -> tuple[ToldStep, ...]:
     return tuple(told)
 
 
-def tool_words(step: Step, lists: Lists) -> str:
-    """List the tools of a step."""
+def tool_words(step: Step, lists: Lists, *, is_staked: bool) -> str:
+    """List the tools of a step, and the pins where feet are slipped over stakes."""
     names = {
         Tool.KEY: lists.key,
         Tool.TAPE: "tape",
@@ -111,7 +113,7 @@ def tool_words(step: Step, lists: Lists) -> str:
         Tool.DRILL: "drill",
         Tool.DRIVER: "screwdriver",
     }
-    pins = ("cross pins",) if step.work is Work.ANCHOR else ()
+    pins = ("cross pins",) if step.work is Work.ANCHOR and is_staked else ()
     return ", ".join((*(names[t] for t in step.tools), *pins))
 
 
@@ -129,7 +131,8 @@ def _cautions_by_step(steps: Sequence[Step], cautions: Sequence[Caution]) -> lis
 def _words(step: Step, design: Design, lists: Lists) -> _Words:
     if step.work in _WHOLE:
         said = _WHOLE[step.work](design, lists)
-        return _Words(title=said.title, action=said.action, check=said.check)
+        action = (*said.action, *job_words(step.jobs, step.work, lists))
+        return _Words(title=said.title, action=action, check=said.check)
     match step.work:
         case Work.FLAT:
             return _flat_words(step, design, lists)
@@ -149,6 +152,8 @@ _WHOLE: Mapping[Work, Callable[[Design, Lists], Said]] = {
     Work.SET_OUT: set_out_words,
     Work.SQUARE: square_words,
     Work.ANCHOR: anchor_words,
+    Work.DOOR: door_words,
+    Work.COVER: cover_words,
     Work.LAST_LOOK: last_words,
 }
 

@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from tubeframe.frame.caution import Moment, Signal
+from tubeframe.frame.job import Job, JobKind
 from tubeframe.frame.load import Support
 from tubeframe.frame.member import EndKind
 from tubeframe.geometry.units import INCH_MM
@@ -24,6 +25,7 @@ _SOCKET = 4.0 * INCH_MM
 """How far a socket stands above the ground round a leg."""
 _SOCKET_LENGTH = 30.0 * INCH_MM
 _BOARD_ANCHORS = 48.0 * INCH_MM
+_ON_BOARDS = Job(kind=JobKind.BASEBOARDS, lengths=(_BOARD_ANCHORS,))
 _UNDER_GROUND = (
     "Driving metal into a buried cable or pipe can kill. Call the service that marks buried lines before you drive any."
 )
@@ -59,8 +61,8 @@ class Anchor(StrEnum):
 def baseboards(frame: FrameBuilder, length: float, shop: Shop) -> None:
     """Buy the boards along both sides that legs are strapped to, and their anchors."""
     each = math.ceil(length / _BOARD_ANCHORS) + 1
-    frame.supply(f"treated board 2 x 8 on edge, {shop.show(length)} long in all", 2)
-    frame.supply("ground screw or driven anchor for a baseboard, with its bolt", 2 * each)
+    frame.supply(f"treated board 2 x 8 on edge, {shop.show(length)} long in all", 2, job=_ON_BOARDS)
+    frame.supply("ground screw or driven anchor for a baseboard, with its bolt", 2 * each, job=_ON_BOARDS)
 
 
 def _stakes(frame: FrameBuilder, legs: int, shop: Shop, tube: str) -> None:
@@ -85,23 +87,27 @@ def _stakes(frame: FrameBuilder, legs: int, shop: Shop, tube: str) -> None:
 def _sockets(frame: FrameBuilder, legs: int, shop: Shop, tube: str) -> None:
     del tube
     length, above = shop.show(_SOCKET_LENGTH), shop.show(_SOCKET)
-    frame.supply(f"post socket: a tube that the legs slide into, {length} long, with a cross bolt and nut", legs)
+    job = Job(kind=JobKind.SOCKETS, lengths=(_SOCKET,))
+    frame.supply(
+        f"post socket: a tube that the legs slide into, {length} long, with a cross bolt and nut", legs, job=job
+    )
     frame.fact(
         "Sockets",
         f"drive them until {above} stand above the ground; drill through socket and leg for a cross bolt, or nothing "
         "resists uplift. A leg's end sits level with the ground, on a stone or a second bolt",
     )
-    frame.caution(Signal.WARNING, Moment.COVERING, f"{_UNDER_GROUND} Bolt every leg into its socket.")
+    frame.caution(Signal.WARNING, Moment.SETTING_OUT, _UNDER_GROUND)
+    frame.caution(Signal.WARNING, Moment.ANCHORING, "A leg that only stands in its socket lifts off. Bolt every one.")
 
 
 def _straps(frame: FrameBuilder, legs: int, shop: Shop, tube: str) -> None:
     del shop, tube
-    frame.supply("two-hole strap for the tube, to hold a leg to its baseboard", 2 * legs)
-    frame.supply("wood screw for a strap, galvanized", 4 * legs)
+    frame.supply("two-hole strap for the tube, to hold a leg to its baseboard", 2 * legs, job=_ON_BOARDS)
+    frame.supply("wood screw for a strap, galvanized", 4 * legs, job=_ON_BOARDS)
     frame.fact("Baseboards", "two straps a leg; the boards' own anchors hold it all down, check what each is good for")
     frame.caution(
         Signal.WARNING,
-        Moment.COVERING,
+        Moment.ANCHORING,
         f"{_UNDER_GROUND} Boards that lie loose lift with the frame: anchor them before the cover goes on. Keep "
         "treated wood and zinc apart with a strip of felt.",
     )
@@ -109,7 +115,8 @@ def _straps(frame: FrameBuilder, legs: int, shop: Shop, tube: str) -> None:
 
 def _flanges(frame: FrameBuilder, legs: int, shop: Shop, tube: str) -> None:
     del shop, tube
-    frame.supply("screw or bolt with washer for a base flange, into a sleeper or a slab", 3 * legs)
+    job = Job(kind=JobKind.FLANGES)
+    frame.supply("screw or bolt with washer for a base flange, into a sleeper or a slab", 3 * legs, job=job)
     frame.fact("Anchors", f"{legs} base flanges on sleepers or a slab; frame and film weigh little")
 
 

@@ -194,18 +194,18 @@ class EndWall:
         nearer, farther = (self._stud(off, at, shop) for at, off in sides)
         return nearer, farther
 
-    def studs(self, frame: FrameBuilder, wanted: Sequence[float], shop: Shop) -> list[MemberId]:
-        """Stand a stud on either side of the middle, as near as can be to each place off it.
+    def studs(self, frame: FrameBuilder, wanted: Sequence[float], shop: Shop) -> list[float]:
+        """Stand a stud on either side of the middle, as near as can be to each place off it; return how far off it.
 
         None where it is low, and none that would come near to the one before.
         """
-        places, made, last = clampable(self.hoop, self.needs, shop), list[MemberId](), -math.inf
+        places, made = clampable(self.hoop, self.needs, shop), list[float]()
         for n, off in enumerate(wanted, start=1):
             found = min(places, key=lambda c: max(c.near - off, off - c.far, 0.0), default=None)
             stud = self._stud(min(max(off, found.near), found.far), found, shop) if found else None
-            if stud is not None and stud.top >= _LEAST_STUD and stud.off >= last + _LEAST_BAY:
-                made += self.stand(frame, f"stud.{self.name}.{n}", (stud, stud))
-                last = stud.off
+            if stud is not None and stud.top >= _LEAST_STUD and all(stud.off >= off + _LEAST_BAY for off in made):
+                self.stand(frame, f"stud.{self.name}.{n}", (stud, stud))
+                made.append(stud.off)
         return made
 
     def hang(self, frame: FrameBuilder, studs: tuple[Stud, Stud], height: float, hinges: Hand, shop: Shop) -> float:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from tubeframe.errors import Severity
 from tubeframe.frame.caution import Moment, Signal
+from tubeframe.frame.job import Job, JobKind
 from tubeframe.frame.member import EndKind
 
 if TYPE_CHECKING:
@@ -49,7 +50,8 @@ class Foot(StrEnum):
         if self is Foot.LEVELLING:
             frame.fact("Feet", "drawn at the middle of their travel; screw them until all stand and the top is level")
         elif self is Foot.BASE_FLANGE:
-            frame.supply("screw or bolt for a base flange, into the floor", 3 * legs)
+            job = Job(kind=JobKind.FLANGES)
+            frame.supply("screw or bolt for a base flange, into the floor", 3 * legs, job=job)
         elif self is Foot.CASTER:
             _caster_words(frame, legs, size, shop)
             if not is_tied:
@@ -69,7 +71,7 @@ def _caster_words(frame: FrameBuilder, legs: int, size: tuple[float, float], sho
         f"{legs}, brakes on two that stand diagonally; each good for a third of all that the frame carries and weighs, "
         "for on an uneven floor three carry it",
     )
-    frame.supply("brake for a caster, or a caster with one", 2)
+    frame.supply("brake for a caster, or a caster with one", 2, job=Job(kind=JobKind.BRAKES))
     frame.caution(
         Signal.WARNING,
         Moment.USE,

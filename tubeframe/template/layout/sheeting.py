@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from tubeframe.frame.job import Job, JobKind
 from tubeframe.geometry.units import INCH_MM
 
 if TYPE_CHECKING:
@@ -68,14 +69,20 @@ class Sheeting:
 
     def buy(self, frame: FrameBuilder, shop: Shop) -> None:
         """Put it on the buying list and on the cover."""
-        counted: dict[str, int] = {}
+        counted: dict[tuple[str, Job], int] = {}
+        past = _FOLDED if self.has_ends else _GATHERED
+        over = Job(kind=JobKind.COVER, lengths=(_TUCK, past, _CLIPS))
+        jobs = {
+            "an end": Job(kind=JobKind.COVER_ENDS, lengths=(_FOLDED,)),
+            "a door": Job(kind=JobKind.COVER_DOOR, lengths=(_FOLDED,)),
+        }
         for what, across, along in self.pieces:
             item = f"{self.name} for {what}, {shop.show(across)} x {shop.show(along)}"
-            counted[item] = counted.get(item, 0) + 1
-        for item, number in counted.items():
-            frame.supply(item, number, "piece" if number == 1 else "pieces")
-        frame.supply("snap clip to the tubes' outside, on base rails, end hoops and doors", self.clips)
+            used = (item, jobs.get(what, over))
+            counted[used] = counted.get(used, 0) + 1
+        for (item, job), number in counted.items():
+            frame.supply(item, number, "piece" if number == 1 else "pieces", job)
+        frame.supply("snap clip to the tubes' outside, on base rails, end hoops and doors", self.clips, job=over)
         _, wide, long = self.pieces[0]
-        past = shop.show(_FOLDED if self.has_ends else _GATHERED)
-        tuck = f"{shop.show(_TUCK)} to tuck in at the sides, {past} at the ends"
+        tuck = f"{shop.show(_TUCK)} to tuck in at the sides, {shop.show(past)} at the ends"
         frame.fact("Cover", f"{shop.show(wide)} x {shop.show(long)}: {tuck}")

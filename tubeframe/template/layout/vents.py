@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tubeframe.frame.job import Job, JobKind
 from tubeframe.frame.member import EndKind, MemberId
 from tubeframe.frame.opening import Opening
 from tubeframe.geometry.units import INCH_MM
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from tubeframe.template.shop import Shop
 
 LEAST_ROLLED = 4.0 * INCH_MM
+ROLLED_UP = Job(kind=JobKind.ROLL_UP)
 _BAR_PAST = 12.0 * INCH_MM
 
 
@@ -68,4 +70,4 @@ class RollUp:
             under = frame.tube(f"vent.{hand}", line, ends=(EndKind.CAP, EndKind.CAP))
             over = MemberId(f"base.{hand}") if with_base else None
             frame.sized_by(Opening(name=f"vent.{hand}", under=under, over=over))
-        frame.supply(f"roll-up bar with crank and film clips, {shop.show(self.length + _BAR_PAST)}", 2)
+        frame.supply(f"roll-up bar with crank and film clips, {shop.show(self.length + _BAR_PAST)}", 2, job=ROLLED_UP)
