@@ -258,8 +258,7 @@ def lay_out(p: GreenhouseParameters, shop: Shop) -> Frame:
     frame = FrameBuilder(name="greenhouse", tube=p.tube, length_along=LengthAlong.Y)
     hoops = [m for n, y in enumerate(stations, start=1) for m in stand_bent(frame, hoop, n, y, p.anchor.end)]
     frame.sized_by(hoops)
-    with_base = p.base_rails is YesNo.YES
-    LongRuns(hoop=hoop, needs=_needs(p, shop), length=p.length).lay(frame, shop, with_base=with_base)
+    LongRuns(hoop=hoop, needs=_needs(p, shop), length=p.length).lay(frame, shop, with_base=p.base_rails is YesNo.YES)
     braces = CornerBraces(hoop=hoop, needs=_needs(p, shop), width=p.width, stations=stations)
     clamped = braces.lay(frame, shop) if p.wind_braces is YesNo.YES else ()
     doors = [] if p.closed is Ends.OPEN else _ends(frame, p, hoop, shop, stations)
@@ -340,7 +339,8 @@ def _cover(
     doors: list[tuple[float, float]],
 ) -> None:
     """State the sheet for wind and snow, and what hangs under the ridge; put it on the buying list."""
-    frame.carry(Cover(over=tuple(hoops), width=p.width, length=p.length, height=p.crown))
+    is_shut = p.closed is not Ends.OPEN
+    frame.carry(Cover(over=tuple(hoops), width=p.width, length=p.length, height=p.crown, closed_ends=is_shut))
     carries(frame, "hung along the ridge", RIDGE_PURLIN)
     Sheeting(
         name=p.cover.item,
@@ -348,7 +348,7 @@ def _cover(
         length=p.length,
         width=p.width,
         height=p.crown,
-        has_ends=p.closed is not Ends.OPEN,
+        has_ends=is_shut,
         doors=doors,
     ).buy(frame, shop)
 

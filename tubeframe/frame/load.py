@@ -59,9 +59,11 @@ class Cover:
     """A sheet over tubes that stand one behind the other, for wind and snow.
 
     `over` are those tubes from one end to the other; `width`, `length` and `height` the box that it covers [mm].
+    `closed_ends` when it is drawn over both ends too, on the tubes that stand there.
     """
 
     over: tuple[MemberId, ...]
     width: float
     length: float
     height: float
+    closed_ends: bool = False

@@ -56,6 +56,7 @@ def statics_document(frame: Frame, scale: float) -> dict[str, list[dict[str, Any
         "cover": [
             {"over": [str(m) for m in c.over]}
             | {key: round(getattr(c, key) / scale, 9) for key in ("width", "length", "height")}
+            | ({"closed_ends": True} if c.closed_ends else {})
             for c in covers
         ],
     }
@@ -113,14 +114,18 @@ def _cover(row: UserTable, frame: FrameBuilder, members: tuple[str, ...]) -> Non
     stated = "over" in row.names()
     over = row.some_of("over", members, "tube")
     sides = [row.length(key) for key in ("width", "length", "height")]
+    closed = row.take("closed_ends")
     row.close()
+    if closed is not None and not isinstance(closed, bool):
+        row.wrong("closed_ends", f"true or false is needed, not {shown(closed)}", "write closed_ends = true")
     width, length, height = (side or 0.0 for side in sides)
     if not stated or over == []:
         row.wrong("over", "over which tubes?", "list the tubes under the sheet from one end to the other")
     if not all(sides):
         row.wrong("width", "a cover needs its width, length and height, each over 0")
     elif over:
-        frame.carry(Cover(over=tuple(MemberId(m) for m in over), width=width, length=length, height=height))
+        tubes = tuple(MemberId(m) for m in over)
+        frame.carry(Cover(over=tubes, width=width, length=length, height=height, closed_ends=closed is True))
 
 
 def _written(load: Load, frame: Frame, scale: float) -> dict[str, Any]:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
     from tubeframe.frame.load import Cover, Load
     from tubeframe.frame.panel import Panel
-    from tubeframe.joints.joint import Bearing, Jointed, TubeId
+    from tubeframe.joints.joint import Bearing, Jointed, Tube, TubeId
     from tubeframe.structure.stretches import Framed
 
 GRAVITY = 9.80665
@@ -94,15 +94,19 @@ def board_weight(frame: Frame, jointed: Jointed, workshop: Workshop) -> tuple[Ac
     return tuple(found)
 
 
-def on_cover(cover: Cover, force: Vec, jointed: Jointed) -> tuple[Action, ...]:
-    """Share a force on a cover out to the tubes under it: those at its two ends take half of what the others do."""
-    count = len(cover.over)
-    shares = [(0.5 if k in {0, count - 1} else 1.0) / max(count - 1, 1) for k in range(count)]
+def on_cover(cover: Cover, force: Vec, jointed: Jointed, along: Vec) -> tuple[Action, ...]:
+    """Share a force on a cover out to the tubes under it: those at its two ends take half of what the others do.
+
+    Tubes at one place along it take their share together, by their lengths.
+    """
+    rows: dict[float, list[Tube]] = {}
+    for tube in (t for t in jointed.tubes if t.member in cover.over):
+        rows.setdefault(round(tube.path.start.dot(along), 1), []).append(tube)
     found: list[Action] = []
-    for member, share in zip(cover.over, shares, strict=True):
-        tubes = [t for t in jointed.tubes if t.member == member]
-        length = sum(t.path.length for t in tubes)
-        for tube in tubes:
+    for k, place in enumerate(sorted(rows)):
+        share = (0.5 if k in {0, len(rows) - 1} else 1.0) / max(len(rows) - 1, 1)
+        length = sum(t.path.length for t in rows[place])
+        for tube in rows[place]:
             part = force * (share * tube.path.length / length)
             found.append(Action(tube=tube.id, low=0.0, high=tube.path.length, force=part))
     return tuple(found)

@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING
 
 from tubeframe.catalog.limits import LimitKey
 from tubeframe.frame.frame import LengthAlong
+from tubeframe.frame.load import LoadUse
 from tubeframe.geometry.vector import X, Y, Z
 from tubeframe.structure.acting import on_cover, total
+from tubeframe.structure.end_wind import on_end
 from tubeframe.structure.members import strongest_use
 from tubeframe.structure.open_wind import open_wind_cases
+from tubeframe.structure.study import Case
 from tubeframe.structure.verdict import Code, Missing, More, Note, Outcome, Unit, Verdict
 from tubeframe.structure.weather import roof_snow, velocity_pressure
 
@@ -18,6 +21,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from tubeframe.catalog.limits import Limit
+    from tubeframe.frame.frame import Frame
+    from tubeframe.geometry.vector import Vec
     from tubeframe.structure.acting import Action
     from tubeframe.structure.solver.solve import Answer
     from tubeframe.structure.study import Solved, Study
@@ -38,20 +43,29 @@ def weather_verdicts(study: Study, solved: Solved) -> Iterator[Verdict]:
 
 
 def wind_acts(study: Study) -> tuple[Action, ...]:
-    """Return what the asked wind does to a cover, lift and push from the side; nothing without a wind.
+    """Return what the asked wind does where it pushes hardest; nothing without a wind."""
+    cases = open_wind_cases(study) if study.frame.cover is None else _covered_cases(study)
+    return max((c.actions for c in cases), key=lambda acts: total(acts).length, default=())
 
-    Without a cover it pushes the frame itself across its longer side.
-    """
+
+def _covered_cases(study: Study) -> tuple[Case, ...]:
+    """Return what the asked wind does to a cover: lift, and push from the side, or on an end that is closed."""
     cover, speed = study.frame.cover, study.conditions.wind
-    if cover is None:
-        return max((c.actions for c in open_wind_cases(study)), key=lambda acts: total(acts).length, default=())
-    if speed is None:
+    if cover is None or speed is None:
         return ()
     pressure = velocity_pressure(speed, study.limits)
-    lift = pressure * study.limits[LimitKey.WIND_UPLIFT] * cover.width * cover.length
-    side = pressure * study.limits[LimitKey.WIND_SIDE] * cover.height * cover.length
-    across = X if study.frame.length_along is LengthAlong.Y else Y
-    return (*on_cover(cover, Z * lift, study.jointed), *on_cover(cover, across * side, study.jointed))
+    push = pressure * study.limits[LimitKey.WIND_SIDE]
+    across, along = _ways(study.frame)
+    lift = Z * (pressure * study.limits[LimitKey.WIND_UPLIFT] * cover.width * cover.length)
+    lifted = on_cover(cover, lift, study.jointed, along)
+    side = on_cover(cover, across * (push * cover.height * cover.length), study.jointed, along)
+    cases = {"wind across": side, "wind on an end": on_end(study.frame, study.jointed, push, along)}
+    return tuple(Case(name=name, use=LoadUse.CARRIED, actions=(*lifted, *acts)) for name, acts in cases.items() if acts)
+
+
+def _ways(frame: Frame) -> tuple[Vec, Vec]:
+    """Return the axes across and along a frame."""
+    return (X, Y) if frame.length_along is LengthAlong.Y else (Y, X)
 
 
 def snow_acts(study: Study) -> tuple[Action, ...]:
@@ -60,7 +74,7 @@ def snow_acts(study: Study) -> tuple[Action, ...]:
     if cover is None or ground is None:
         return ()
     weight = roof_snow(ground, study.limits) * cover.width * cover.length
-    return on_cover(cover, Z * -weight, study.jointed)
+    return on_cover(cover, Z * -weight, study.jointed, _ways(study.frame)[1])
 
 
 def _open(study: Study, solved: Solved) -> Iterator[Verdict]:
@@ -77,9 +91,11 @@ def _wind(study: Study, solved: Solved) -> Iterator[Verdict]:
         yield _unknown(Code.WIND, Missing.WIND, rows)
         yield _unknown(Code.ANCHOR, Missing.WIND, rows)
         return
-    acts = wind_acts(study)
-    yield _strength(solved, acts, Code.WIND, rows)
-    yield _anchor(study, solved, solved.other(acts), rows)
+    cases = _covered_cases(study)
+    strengths = [replace(_strength(solved, c.actions, Code.WIND, rows), case=c.name) for c in cases]
+    yield max(strengths, key=lambda v: (v.outcome is Outcome.FAILS, v.value or 0.0))
+    anchors = [replace(_anchor(study, solved, solved.other(c.actions), rows), case=c.name) for c in cases]
+    yield max(anchors, key=lambda v: v.value or 0.0)
 
 
 def _anchor(study: Study, solved: Solved, answer: Answer, rows: Sequence[Limit]) -> Verdict:
