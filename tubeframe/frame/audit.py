@@ -70,12 +70,24 @@ def _held_above(frame: Frame) -> set[str]:
     return found
 
 
+def _held_below(frame: Frame) -> int:
+    """Count the feet that something holds from outside, such as a socket or straps on a board."""
+    members = {m.id: m for m in frame.members}
+    found = 0
+    for support in frame.supports:
+        member = members[MemberId(support.member)]
+        at_a = support.end is TubeEnd.A
+        foot, kind = (member.path.start, member.end_a) if at_a else (member.path.end, member.end_b)
+        found += foot.z <= _FLAT and not kind.is_anchored and {"x", "y"} <= set(support.fixes)
+    return found
+
+
 def _keeps_square(frame: Frame, fixed: Sequence[Member]) -> bool:
     """Whether the plan keeps its shape: a board, or a diagonal or knee that lies flat, or feet in the ground.
 
     A frame in one upright plane has no plan to lose.
     """
-    grounded = sum(1 for m in frame.members for e in m.ends if e.is_anchored)
+    grounded = sum(1 for m in frame.members for e in m.ends if e.is_anchored) + _held_below(frame)
     points = [p for m in frame.members for p in (m.path.start, m.path.end)]
     spans = [max(p.dot(a) for p in points) - min(p.dot(a) for p in points) for a in (X, Y)]
     slants = any(

@@ -28,12 +28,13 @@ def job_words(jobs: Sequence[Job], work: Work, lists: Lists) -> tuple[str, ...]:
 
 def door_words(design: Design, lists: Lists) -> Said:
     """Say how what turns on its post is tried."""
-    del design, lists
+    del lists
+    names = " and the ".join(g.name for g in design.frame.groups) or "door"
     return Said(
-        title="Try the door",
+        title=f"Try the {names}",
         action=(
-            "Set the collar so that the door hangs free of the ground; tighten collar and hinge stile. The rings' own "
-            "bolts only hold the door's rails: on the post the rings turn.",
+            "Set the collars so that it hangs free of the ground, and tighten them. The rings' bolts only hold what "
+            "turns: on the post the rings stay free.",
         ),
         check="It swings without dragging, stays where it is let go, and meets the latch post along its height",
     )
