@@ -50,6 +50,7 @@ class LimitKey(StrEnum):
     WIND_GUST = "wind_gust"
     WIND_UPLIFT = "wind_uplift"
     WIND_SIDE = "wind_side"
+    WIND_END = "wind_end"
     ANCHOR_FACTOR = "anchor_factor"
     SNOW_ROOF = "snow_roof"
     SNOW_EXPOSURE = "snow_exposure"

@@ -54,12 +54,12 @@ def _covered_cases(study: Study) -> tuple[Case, ...]:
     if cover is None or speed is None:
         return ()
     pressure = velocity_pressure(speed, study.limits)
-    push = pressure * study.limits[LimitKey.WIND_SIDE]
+    push, on_wall = (pressure * study.limits[key] for key in (LimitKey.WIND_SIDE, LimitKey.WIND_END))
     across, along = _ways(study.frame)
     lift = Z * (pressure * study.limits[LimitKey.WIND_UPLIFT] * cover.width * cover.length)
     lifted = on_cover(cover, lift, study.jointed, along)
     side = on_cover(cover, across * (push * cover.height * cover.length), study.jointed, along)
-    cases = {"wind across": side, "wind on an end": on_end(study.frame, study.jointed, push, along)}
+    cases = {"wind across": side, "wind on an end": on_end(study.frame, study.jointed, on_wall, along)}
     return tuple(Case(name=name, use=LoadUse.CARRIED, actions=(*lifted, *acts)) for name, acts in cases.items() if acts)
 
 
@@ -86,7 +86,8 @@ def _open(study: Study, solved: Solved) -> Iterator[Verdict]:
 
 
 def _wind(study: Study, solved: Solved) -> Iterator[Verdict]:
-    rows = study.rows(*_WIND, LimitKey.WIND_UPLIFT, LimitKey.WIND_SIDE, *_STEEL)
+    end = (LimitKey.WIND_END,) if study.frame.cover is not None and study.frame.cover.closed_ends else ()
+    rows = study.rows(*_WIND, LimitKey.WIND_UPLIFT, LimitKey.WIND_SIDE, *end, *_STEEL)
     if study.conditions.wind is None:
         yield _unknown(Code.WIND, Missing.WIND, rows)
         yield _unknown(Code.ANCHOR, Missing.WIND, rows)

@@ -57,6 +57,7 @@ LIMIT_NAMES: Mapping[LimitKey, str] = {
     LimitKey.WIND_GUST: "wind: gusts",
     LimitKey.WIND_UPLIFT: "wind: lift of a cover",
     LimitKey.WIND_SIDE: "wind: push on a side",
+    LimitKey.WIND_END: "wind: push on an end wall",
     LimitKey.ANCHOR_FACTOR: "safety factor on anchors",
     LimitKey.SNOW_ROOF: "snow: roof over ground",
     LimitKey.SNOW_EXPOSURE: "snow: exposure",

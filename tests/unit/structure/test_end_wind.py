@@ -8,15 +8,17 @@ import pytest
 
 from tests.building import draft_of
 from tubeframe.catalog.conditions import Conditions
+from tubeframe.catalog.limits import LimitKey
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.frame.document import frame_from_document
-from tubeframe.geometry.units import INCH_MM, MPH
+from tubeframe.geometry.units import INCH_MM, MPH, POUND_N
 from tubeframe.geometry.vector import Y, Z
 from tubeframe.joints.resolve import jointed as joined
 from tubeframe.structure.acting import on_cover
 from tubeframe.structure.check import checked
 from tubeframe.structure.end_wind import on_end
 from tubeframe.structure.verdict import Code
+from tubeframe.structure.weather import velocity_pressure
 
 PRESSURE = 0.001
 """1 kPa [MPa]."""
@@ -86,3 +88,12 @@ def test_the_worse_of_both_winds_is_told():
     found = checked(draft.frame, draft.jointed, draft.workshop, Conditions(wind=70 * MPH)).verdicts
 
     assert {v.case for v in found if v.code in {Code.WIND, Code.ANCHOR}} <= {"wind across", "wind on an end"}
+
+
+def test_what_seventy_miles_an_hour_push_on_an_end():
+    """q x 0.86 x its area: 9.06 psf on 6972.7 sq in, which are 48.42 sq ft, are 377 lb."""
+    draft = draft_of("greenhouse", width="8ft", height="7ft", bending="jig", ends="film")
+    pressure = velocity_pressure(70 * MPH, draft.workshop.limits) * draft.workshop.limits[LimitKey.WIND_END]
+    pushed = sum(a.force.y for a in on_end(draft.frame, draft.jointed, pressure, Y))
+
+    assert pushed == pytest.approx(0.00256 * 0.85 * 0.85 * 70**2 * 0.86 * 48.42 * POUND_N, rel=5e-3)
