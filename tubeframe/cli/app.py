@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
-from typer.core import TyperGroup
+from typer.core import TyperCommand, TyperGroup
 
 from tubeframe._version import __version__
 
@@ -85,19 +85,23 @@ def _alone(command: Callable[..., None]) -> typer.Typer:
     return made
 
 
-_COMMANDS: dict[str, Callable[[], typer.Typer]] = {
-    "build": _build,
-    "check": _check,
-    "templates": _templates,
-    "new": _new,
-    "measure": _measure,
-    "cut": _cut,
-    "square": _square,
-    "workshop": _workshop,
-    "fittings": _fittings,
-    "bend": _bend,
-    "bender": _bender,
+_COMMANDS: dict[str, tuple[Callable[[], typer.Typer], str]] = {
+    "build": (_build, "Build a frame from a template: tubeframe build TEMPLATE --PARAMETER VALUE ..."),
+    "check": (_check, "Check how a frame from a template holds: tubeframe check TEMPLATE --PARAMETER VALUE ..."),
+    "templates": (
+        _templates,
+        "List the templates; of one that is named, every parameter with its unit, range and default.",
+    ),
+    "new": (_new, "Write a small working template, with comments, to change into your own: it is Python that runs."),
+    "measure": (_measure, "Write a blank measuring sheet: what to measure on the spot, and what each reading decides."),
+    "cut": (_cut, "Plan which piece is cut from which stick, at the least cost, proved."),
+    "square": (_square, "Say which corner of a face to push, and how far, from its two measured diagonals."),
+    "workshop": (_workshop, "Write or check the file of your own shop."),
+    "fittings": (_fittings, "List the kinds of fittings, or measure your own."),
+    "bend": (_bend, "Where the marks go for one bend or a few, with no frame."),
+    "bender": (_bender, "Measure your own bender."),
 }
+"""What loads each command, and what the list of commands says of it: to be listed a command is not loaded."""
 
 
 class Commands(TyperGroup):
@@ -109,13 +113,21 @@ class Commands(TyperGroup):
         return list(_COMMANDS)
 
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
-        """Load a command; None when there is no such one."""
+        """Return a command as it is listed; None when there is no such one."""
         del ctx
-        if cmd_name not in _COMMANDS:
-            return None
-        command = typer.main.get_command(_COMMANDS[cmd_name]())
-        command.name = cmd_name
-        return command
+        return TyperCommand(cmd_name, help=_COMMANDS[cmd_name][1]) if cmd_name in _COMMANDS else None
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """Load the command that is asked for."""
+        name, listed, rest = super().resolve_command(ctx, args)
+        return name, listed if name is None else loaded(name), rest
+
+
+def loaded(name: str) -> Any:
+    """Load a command."""
+    command = typer.main.get_command(_COMMANDS[name][0]())
+    command.name = name
+    return command
 
 
 app = typer.Typer(
