@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import sys
@@ -16,6 +17,8 @@ STOPPED = 130
 NOBODY_READS = 141
 """The exit status of a program that writes into a closed pipe, as a shell has it: 128 and the signal's number."""
 _MOST_SHOWN = 400
+_SELDOM = 200_000
+"""So many new objects until rings among them are looked for: hardly any are made, and looking took a tenth of a run."""
 
 
 class _CtrlC:
@@ -45,6 +48,7 @@ def main() -> None:
     """Run the command line; problems go to standard error, one a line."""
     stop = _CtrlC()
     stop.listen()
+    gc.set_threshold(_SELDOM)
     try:
         status = _status()
         sys.stdout.flush()
