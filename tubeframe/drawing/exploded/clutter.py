@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -33,18 +34,29 @@ _FREE_CROSSING = 1
 """A guide may run over one tube."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Shifted:
+    """How far straights (n, 3) and new fittings (m, 3) are drawn off [mm], and which straights are at all, (n,)."""
+
+    tubes: Floats
+    is_new: Flags
+    small: Floats
+    offsets: Mapping[str, Vec]
+
+
 class Clutter:
     """A step's tubes as straights, and its new fittings as points with a size."""
 
     def __init__(self, book: PartBook, stage: Stage) -> None:
         """Look up what is there."""
         self._book = book
-        self._added = stage.added
+        self._known_ties: dict[tuple[str, str], Flags] = {}
         self._tubes = [k for k in book.bodies if k in book.piece_of and k in stage.standing | stage.new]
         runs = [_points(book.piece_of[k].path) for k in self._tubes]
         self._start = np.array([p for run in runs for p in run[:-1]]).reshape(-1, 3)
         self._end = np.array([p for run in runs for p in run[1:]]).reshape(-1, 3)
         self._of = np.array([n for n, run in enumerate(runs) for _ in run[1:]], dtype=np.int64)
+        self._is_added = np.array([k in stage.added for k in self._tubes], dtype=bool)[self._of]
         self._thick = np.array([book.outside(book.piece_of[k]) for k in self._tubes])[self._of] / 2.0
         self._small = [o.part for o in stage.operations if book.bodies[o.part].pieces and o.part in book.joint_of]
         self._boards = [
@@ -59,20 +71,28 @@ class Clutter:
             [[t in {str(u.tube) for u in book.joint_of[k].uses} for t in self._tubes] for k in self._small], dtype=bool
         ).reshape(len(self._small), len(self._tubes))
 
-    def count(self, view: View, offsets: Mapping[str, Vec], guides: Sequence[Guide]) -> int:
+    def shifted(self, offsets: Mapping[str, Vec]) -> Shifted:
+        """Look up how far all is drawn off its place."""
+        tubes = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes]).reshape(-1, 3)[self._of]
+        return Shifted(
+            tubes=tubes,
+            is_new=np.array([k in offsets for k in self._tubes], dtype=bool)[self._of],
+            small=np.array([tuple(offsets.get(k, ORIGIN)) for k in self._small]).reshape(-1, 3),
+            offsets=offsets,
+        )
+
+    def count(self, view: View, shifted: Shifted, guides: Sequence[Guide]) -> int:
         """Count faults: new fittings behind a tube or over a new one that is drawn apart, guides over several tubes."""
         axes = np.array([tuple(a) for a in view.axes]).T
-        shift = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes]).reshape(-1, 3)[self._of]
-        start, end = (self._start + shift) @ axes, (self._end + shift) @ axes
-        covered = self._covered(start, end, offsets, axes) + self._lying_along(start, end, offsets)
-        covered += self._overlapping_boards(offsets, axes)
+        start, end = (self._start + shifted.tubes) @ axes, (self._end + shifted.tubes) @ axes
+        covered = self._covered(start, end, shifted, axes) + self._lying_along(start, end, shifted)
+        covered += self._overlapping_boards(shifted.offsets, axes)
         return _COVERED * covered + self._crossed(start, end, guides, axes)
 
-    def _covered(self, start: Floats, end: Floats, offsets: Mapping[str, Vec], axes: Floats) -> int:
+    def _covered(self, start: Floats, end: Floats, shifted: Shifted, axes: Floats) -> int:
         if not self._small:
             return 0
-        own = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._small])
-        points = (self._at + own) @ axes
+        points = (self._at + shifted.small) @ axes
         way = (end - start)[None, :, :2]
         off = points[:, None, :2] - start[None, :, :2]
         share = np.clip((off * way).sum(axis=2) / np.maximum((way * way).sum(axis=2), 1e-9), 0.0, 1.0)
@@ -80,14 +100,12 @@ class Clutter:
         depth = start[None, :, 2] + share * (end - start)[None, :, 2]
         near = apart < self._thick[None, :] + _CLEAR * self._size[:, None]
         close = apart < self._thick[None, :] + _CLEAR_OF_NEW * self._size[:, None]
-        moved = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes])[self._of]
-        is_new = np.array([k in offsets for k in self._tubes])[self._of]
-        with_it = np.linalg.norm(own[:, None, :] - moved[None, :, :], axis=2) < 1.0
+        with_it = np.linalg.norm(shifted.small[:, None, :] - shifted.tubes[None, :, :], axis=2) < 1.0
         behind = near & (depth > points[:, None, 2] + self._thick[None, :])
-        over = close & is_new[None, :] & ~with_it
+        over = close & shifted.is_new[None, :] & ~with_it
         held = self._own[:, self._of] & with_it
-        hidden = ((behind | over) & ~held).any(axis=1) | self._under_boards(points, offsets, axes)
-        return int(hidden.sum()) + _touching(points, self._size, own)
+        hidden = ((behind | over) & ~held).any(axis=1) | self._under_boards(points, shifted.offsets, axes)
+        return int(hidden.sum()) + _touching(points, self._size, shifted.small)
 
     def _under_boards(self, points: Floats, offsets: Mapping[str, Vec], axes: Floats) -> Flags:
         """Say which small parts are behind a board."""
@@ -98,11 +116,10 @@ class Clutter:
             found |= inside & (depth > points[:, 2])
         return found
 
-    def _lying_along(self, start: Floats, end: Floats, offsets: Mapping[str, Vec]) -> int:
+    def _lying_along(self, start: Floats, end: Floats, shifted: Shifted) -> int:
         """Count new tubes that are seen along others drawn apart from them."""
-        new = np.array([k in self._added for k in self._tubes], dtype=bool)[self._of]
-        own = np.array([tuple(offsets.get(k, ORIGIN)) for k in self._tubes]).reshape(-1, 3)[self._of]
-        first, last, shift, of = start[new, :2], end[new, :2], own[new], self._of[new]
+        new = self._is_added
+        first, last, shift, of = start[new, :2], end[new, :2], shifted.tubes[new], self._of[new]
         if len(of) < 2:
             return 0
         shares = np.linspace(0.1, 0.9, _SAMPLES)
@@ -137,17 +154,18 @@ class Clutter:
         last = (np.array([tuple(g.end) for g in guides]) @ axes)[:, None, :2]
         hit = _cross(first, last, start[None, :, :2], end[None, :, :2])
         for n, guide in enumerate(guides):
-            hit[n] &= ~self._tied(guide)[self._of]
+            hit[n] &= ~self._tied(guide.part, guide.to)
         tubes = [len(set(self._of[row].tolist())) for row in hit]
         return sum(max(0, n - _FREE_CROSSING) for n in tubes)
 
-    def _tied(self, guide: Guide) -> Flags:
-        """Say of each tube whether a guide's ends are it, or a fitting that holds it."""
-        near = {guide.part, guide.to}
-        for name in (guide.part, guide.to):
-            joint = self._book.joint_of.get(name)
-            near |= {str(u.tube) for u in joint.uses} if joint is not None else set()
-        return np.array([t in near for t in self._tubes], dtype=bool)
+    def _tied(self, part: str, to: str) -> Flags:
+        """Say of each straight whether a guide's ends are its tube, or a fitting that holds it."""
+        if (part, to) not in self._known_ties:
+            near = {part, to}
+            for joint in (self._book.joint_of.get(name) for name in (part, to)):
+                near |= {str(u.tube) for u in joint.uses} if joint is not None else set()
+            self._known_ties[part, to] = np.array([t in near for t in self._tubes], dtype=bool)[self._of]
+        return self._known_ties[part, to]
 
 
 _GRID = (0.05, 0.35, 0.65, 0.95)

@@ -19,8 +19,7 @@ from tubeframe.drawing.exploded.viewpoints import (
     lying_views,
     seen_from,
 )
-from tubeframe.drawing.views.bodies import chosen_bodies, moved_off
-from tubeframe.geometry.extent import joined, of_convex, of_tube
+from tubeframe.drawing.views.bodies import chosen_bodies, extent_of, moved_off
 from tubeframe.geometry.path import Straight
 from tubeframe.geometry.vector import ORIGIN
 
@@ -93,13 +92,14 @@ def _ways(book: PartBook, stage: Stage, apart: float, before: View | None) -> li
     clutter = Clutter(book, stage)
     tried = [Offsets(book, stage, apart * more, growth).all() for more, growth in _LENGTHS]
     led = [guides(book, stage, o) for o in tried]
+    shifted = [clutter.shifted(o) for o in tried]
     shifts = [tuple(_shifts(book, o)) for o in tried]
     found: list[tuple[float, View, Mapping[str, Vec]]] = []
     for rank, view in enumerate(_views(book, stage, before)):
         best: tuple[float, Mapping[str, Vec]] | None = None
-        for offsets, lines, own in zip(tried, led, shifts, strict=True):
+        for offsets, lines, own, places in zip(tried, led, shifts, shifted, strict=True):
             blurred = sum(not is_clear(view, s) for s in own)
-            cost = _BLURRED * blurred + clutter.count(view, offsets, lines)
+            cost = _BLURRED * blurred + clutter.count(view, places, lines)
             if best is None or cost < best[0]:
                 best = (cost, offsets)
             if cost == 0:
@@ -122,12 +122,7 @@ def _views(book: PartBook, stage: Stage, before: View | None) -> Sequence[View]:
 
 
 def _apart(bodies: Sequence[Body]) -> float:
-    extent = joined(
-        part
-        for body in bodies
-        for part in (*(of_tube(t.path, t.outside) for t in body.tubes), *(of_convex(p) for p in body.pieces))
-    )
-    return min(_MOST, max(_LEAST, _APART * extent.size.length))
+    return min(_MOST, max(_LEAST, _APART * extent_of(bodies).size.length))
 
 
 def _shifts(book: PartBook, offsets: Mapping[str, Vec]) -> Iterator[Shift]:

@@ -12,29 +12,41 @@ if TYPE_CHECKING:
 _FLAT = 1e-9
 
 
-def hits(boxes: Floats, lines: Floats, margin: float) -> Flags:
-    """Return which lines (n, 2, 2) turned boxes touch, by their corners (k, 4, 2), a margin wider [mm]: (k, n).
+class Lines:
+    """Lines (n, 2, 2) [mm] with their reach, looked up once."""
+
+    def __init__(self, ends: Floats) -> None:
+        """Take the lines."""
+        self.ends = ends
+        self.low = ends.min(axis=1)
+        self.high = ends.max(axis=1)
+
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(self.ends)
+
+
+def hits(boxes: Floats, lines: Lines, margin: float) -> Flags:
+    """Return which lines turned boxes touch, by their corners (k, 4, 2), a margin wider [mm]: (k, n).
 
     Pairs that lie far apart are told by their upright boxes; each other line is cut to the box's width, then to its
     height, in the box's own axes (after Y.-D. Liang and B. Barsky, ACM Trans. Graphics 3 (1984) 1-22; from memory).
     """
     touched = np.zeros((len(boxes), len(lines)), dtype=bool)
-    which, line = _near(boxes, lines, margin)
-    if len(which):
-        touched[which, line] = _touches(boxes[which], lines[line], margin)
+    if len(boxes) and len(lines):
+        which, line = _near(boxes, lines, margin)
+        touched[which, line] = _touches(boxes[which], lines.ends[line], margin)
     return touched
 
 
-def _near(boxes: Floats, lines: Floats, margin: float) -> tuple[Indices, Indices]:
+def _near(boxes: Floats, lines: Lines, margin: float) -> tuple[Indices, Indices]:
     """Return the pairs whose upright boxes overlap, by number."""
-    if not len(boxes) or not len(lines):
-        none = np.empty(0, dtype=np.int64)
-        return none, none
     reach = 2.0 * margin  # a turned box's corners go out farther than its sides
     low, high = boxes.min(axis=1) - reach, boxes.max(axis=1) + reach
-    low_2, high_2 = lines.min(axis=1), lines.max(axis=1)
-    around = np.flatnonzero(((low_2 <= high.max(axis=0)) & (high_2 >= low.min(axis=0))).all(axis=1))
-    low_2, high_2 = low_2[around], high_2[around]
+    (left, bottom), (right, top) = low.min(axis=0), high.max(axis=0)
+    x, y, x_2, y_2 = lines.low[:, 0], lines.low[:, 1], lines.high[:, 0], lines.high[:, 1]
+    around = np.flatnonzero((x <= right) & (x_2 >= left) & (y <= top) & (y_2 >= bottom))
+    low_2, high_2 = lines.low[around], lines.high[around]
     near = (low[:, None, 0] <= high_2[:, 0]) & (high[:, None, 0] >= low_2[:, 0])
     near &= (low[:, None, 1] <= high_2[:, 1]) & (high[:, None, 1] >= low_2[:, 1])
     which, line = np.nonzero(near)

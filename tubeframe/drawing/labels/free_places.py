@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tubeframe.drawing.labels.box_hits import hits
+from tubeframe.drawing.labels.box_hits import Lines, hits
 from tubeframe.drawing.labels.crossings import cross
 
 if TYPE_CHECKING:
@@ -49,15 +48,14 @@ class FreePlaces:
     def __init__(self, items: Iterable[Item], margin: float) -> None:
         """Start from what is drawn; labels keep a margin [mm] to it."""
         self._margin = margin
-        self._drawn = _rows(s for item in items for s in item.chords())
+        self._drawn = Lines(_rows(s for item in items for s in item.chords()))
         self._labels: list[Corners] = []
         self._shelves = _rows(())
         self._leaders: list[Segment] = []
 
     def take(self, segments: Iterable[Segment]) -> None:
         """Keep labels off more lines."""
-        self._drawn = np.concatenate([self._drawn, _rows(segments)])
-        self.__dict__.pop("_reaches", None)
+        self._drawn = Lines(np.concatenate([self._drawn.ends, _rows(segments)]))
 
     def is_free(self, text: Text) -> bool:
         """Whether a text would stand clear."""
@@ -66,7 +64,7 @@ class FreePlaces:
     def crosses_text(self, line: Segment) -> bool:
         """Whether a line would cross a label that was set."""
         labels = np.array(self._labels, dtype=float).reshape(-1, 4, 2)
-        return bool(hits(labels, _rows([line]), self._margin).any())
+        return bool(hits(labels, Lines(_rows([line])), self._margin).any())
 
     def put(self, texts: Iterable[Text]) -> Text | None:
         """Set the first of some texts that stands clear, and return it; None when none does."""
@@ -107,7 +105,7 @@ class FreePlaces:
     def _costs(self, places: Sequence[Place]) -> list[float]:
         """Return what places cost but for their leaders."""
         corners = np.array([p.corners for p in places], dtype=float)
-        set_before = np.concatenate([self._shelves, _rows(self._leaders)])
+        set_before = Lines(np.concatenate([self._shelves, _rows(self._leaders)]))
         taken = [bool(row.any()) for row in hits(corners, set_before, self._margin)]
         under = [int(row.sum()) for row in hits(corners, self._drawn, self._margin)]
         return [
@@ -121,22 +119,16 @@ class FreePlaces:
             return 0.0
         if self.crosses_text(place.leader) or any(cross(*place.leader, *other) for other in self._leaders):
             return math.inf
-        return place.per_crossing * _crossed(place.leader, self._drawn) if place.per_crossing else 0.0
+        return place.per_crossing * _crossed(place.leader, self._drawn.ends) if place.per_crossing else 0.0
 
     def surrounds(self, box: Box) -> bool:
         """Whether something is drawn on all four sides of a box [mm]."""
-        low_x, low_y, high_x, high_y = self._reaches
-        beside = (low_y < box[3]) & (high_y > box[1])
-        if not (beside & (low_x < box[0])).any() or not (beside & (high_x > box[2])).any():
+        low, high = self._drawn.low, self._drawn.high
+        beside = (low[:, 1] < box[3]) & (high[:, 1] > box[1])
+        if not (beside & (low[:, 0] < box[0])).any() or not (beside & (high[:, 0] > box[2])).any():
             return False
-        above = (low_x < box[2]) & (high_x > box[0])
-        return bool((above & (low_y < box[1])).any() and (above & (high_y > box[3])).any())
-
-    @cached_property
-    def _reaches(self) -> tuple[Floats, Floats, Floats, Floats]:
-        """Left, lower, right and upper end of each line that is drawn [mm]."""
-        low, high = self._drawn.min(axis=1), self._drawn.max(axis=1)
-        return low[:, 0].copy(), low[:, 1].copy(), high[:, 0].copy(), high[:, 1].copy()
+        above = (low[:, 0] < box[2]) & (high[:, 0] > box[0])
+        return bool((above & (low[:, 1] < box[1])).any() and (above & (high[:, 1] > box[3])).any())
 
 
 def corners_of(box: Box) -> Corners:
