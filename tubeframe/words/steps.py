@@ -57,10 +57,11 @@ class _Words:
     check: str
 
 
-def every_step(steps: Sequence[ToldStep]) -> str:
-    """Say what goes for every step, once, before them."""
+def every_step(steps: Sequence[ToldStep], *, in_parts: bool = False) -> str:
+    """Say what goes for every step, once, before them; and where pictures show only a part of the frame."""
     number = next((s.number for s in steps if s.data.work is Work.TIGHTEN), len(steps))
-    return f"In every step: ends pushed home, clamps on their marks, bolts finger-tight until step {number}."
+    words = f"In every step: ends pushed home, clamps on their marks, bolts finger-tight until step {number}."
+    return f"{words} Pictures show what stands near the new parts, not all of the frame." if in_parts else words
 
 
 def told_steps(design: Design) -> tuple[ToldStep, ...]:

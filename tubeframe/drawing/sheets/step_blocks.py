@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tubeframe.assembly.step import Work
+from tubeframe.drawing.exploded.near import near_stage
 from tubeframe.drawing.exploded.scene import exploded
 from tubeframe.drawing.exploded.stages import stages
 from tubeframe.drawing.exploded.viewpoints import scale_in
@@ -51,7 +52,7 @@ class Block:
     """A step to be set: its words, its picture and that one's room [mm], and the details beside it.
 
     Its picture shows a scene, or where feet are set out (from above) [mm]. Lower than `least` its names find no room
-    [mm]; `aspect` is how many times as wide as high it is without names.
+    [mm]; `aspect` is how many times as wide as high it is without names. Of a large frame it shows a part.
     """
 
     step: ToldStep
@@ -64,6 +65,7 @@ class Block:
     aspect: float = math.inf
     details: tuple[Detail, ...] = ()
     is_wide: bool = False
+    is_part: bool = False
 
     def width_at(self, height: float) -> float:
         """Return how wide a picture of a height is, with names on both sides of it [mm]."""
@@ -88,7 +90,8 @@ def blocks(flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[ToldS
     room = (flow.width * WIDE_SHARE, _HIGH_WIDE) if wide else (flow.width - DETAIL[0], _HIGH)
     found: list[Block] = []
     views: dict[bool, View | None] = {False: None, True: None}
-    for told, stage in zip(steps, stages(book, assembly), strict=True):
+    for told, whole in zip(steps, stages(book, assembly), strict=True):
+        stage = near_stage(book, whole, room)
         lying = stage.flat is not None
         scene = exploded(book, stage, room, views[lying])
         parts = _parts(book, told, {j.id: k.sign for k in kinds for j in k.joints})
@@ -111,6 +114,7 @@ def blocks(flow: Flow, book: PartBook, assembly: Assembly, steps: Sequence[ToldS
                 aspect=_aspect(scene),
                 details=small,
                 is_wide=wide,
+                is_part=stage is not whole,
             )
         )
     return found

@@ -44,9 +44,10 @@ def step_pages(
     wide = is_large(flow, book)
     columns = 1 if wide else max(1, int((flow.width + _GAP) // (COLUMN + _GAP)))
     with flow.inset(0.0, column_width(flow.width, columns)):
-        sized_blocks = [_Sized(flow, b) for b in blocks(flow, book, assembly, steps, wide=wide)]
+        made = blocks(flow, book, assembly, steps, wide=wide)
+        sized_blocks = [_Sized(flow, b) for b in made]
         sizes = [b.sizes() for b in sized_blocks]
-    words = every_step(steps)
+    words = every_step(steps, in_parts=any(b.is_part for b in made))
     said = flow.measured(lambda beside: paragraph(beside, words))
     flow.section("steps", least=said + sizes[0][-1].height + _AFTER)
     paragraph(flow, words)
