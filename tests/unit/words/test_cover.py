@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.building import design_of, frame_of
 from tubeframe.catalog.workshop import generic_workshop
+from tubeframe.errors import InputError
 from tubeframe.frame.document import frame_from_document
 from tubeframe.frame.writing import frame_document
 from tubeframe.geometry.units import INCH_MM
@@ -44,13 +47,21 @@ def test_a_table_that_is_lowered_in_its_text_file_says_so():
 
 
 def test_what_is_not_there_any_more_is_not_measured():
+    """As after a repair that takes a tube away."""
+    frame = frame_of("table", length="57in", width="27in", height="33in")
+    members = tuple(m for m in frame.members if m.id != "rail.front")
+
+    assert "Under it" not in _lines(replace(frame, members=members))
+
+
+def test_a_text_file_that_measures_what_is_not_there_is_told_so():
     frame = frame_of("table", length="57in", width="27in", height="33in")
     document = frame_document(frame, WORKSHOP.units)
     document["member"] = [row for row in document["member"] if row["id"] != "rail.front"]
     document["load"] = [row for row in document["load"] if row.get("member") != "rail.front"]
-    document["fact"] = document["fact"][:1]
 
-    assert _lines(frame_from_document(document, WORKSHOP, "table.toml")) == {}
+    with pytest.raises(InputError, match=r"fact\[1\]\.sizes\[1\]\.under: there is no tube or board 'rail.front'"):
+        frame_from_document(document, WORKSHOP, "table.toml")
 
 
 @pytest.mark.parametrize(("name", "label", "tube"), [("greenhouse", "Headroom", "purlin.ridge")])
