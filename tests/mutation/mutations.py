@@ -54,7 +54,7 @@ MUTATIONS = (
         ("caps told as clamps on bends", "if zone.joint.is_end_piece or rules", "if rules"),
         (
             "clamps on any arc",
-            "rules.takes_fitting(bend.radius, 2.0 * zone.held)",
+            "rules.takes_fitting(bend.radius, zone.high - zone.low)",
             "rules.takes_fitting(bend.radius, 0.0)",
         ),
         (
@@ -392,7 +392,8 @@ MUTATIONS = (
     ),
     *_in(
         "fabrication/stakes.py",
-        ("a rod goes on into the bend", "*(s - BEND_CLEARANCE for s in found)", "*(s + 1000.0 for s in found)"),
+        ("a rod goes on into the bend", "else -BEND_CLEARANCE)", "else 1000.0)"),
+        ("a rod goes up an arc as far as its bore is wide", "(bore - rod) / 2.0", "(bore - rod)"),
     ),
     *_in(
         "fabrication/cutting/plan.py",

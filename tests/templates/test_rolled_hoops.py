@@ -14,7 +14,6 @@ from tests.building import design_of, draft_of, frame_of, inches
 from tubeframe.catalog.workshop import generic_workshop
 from tubeframe.errors import InputError, Severity
 from tubeframe.fabrication.bending.forms import forms
-from tubeframe.fabrication.stakes import stake_lots
 from tubeframe.geometry.path import Arc
 from tubeframe.template.nearest import laid_out
 from tubeframe.template.reading import read_values
@@ -96,13 +95,6 @@ def test_a_base_rail_on_an_arc_lies_inside_it():
     lean = math.asin(3 / radius)
     assert inches(24 * 25.4 - rail.x) == pytest.approx((radius - E) * math.cos(lean))
     assert inches(rail.z) == pytest.approx((radius - E) * math.sin(lean))
-
-
-def test_a_rod_goes_up_an_arc_as_far_as_the_bore_lets_it():
-    """S^2/(2 R) = (0.824 - 0.625)/2 from the middle to the wall: 2.16 in at R 23.539."""
-    design = design_of("greenhouse", width="4ft", height="2ft", length="8ft", bending="jig")
-    (lot,) = stake_lots(design.parts, design.workshop)
-    assert inches(lot.inside) == pytest.approx(math.sqrt((BORE - 0.625) * (48 - D) / 2), abs=1e-3)
 
 
 def test_a_gothic_arch_is_one_arc_a_half():

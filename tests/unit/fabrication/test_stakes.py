@@ -39,3 +39,10 @@ def test_the_rectangle_of_the_stakes_is_told_in_numbers():
     assert '0", 35 3/4", 71 9/16", 107 5/16", 143 1/16"' in step.action[1]
     assert '24" deep, 12" left above the ground' in step.action[2]
     assert len(stake_ends(greenhouse().parts)) == 10
+
+
+def test_a_rod_goes_up_an_arc_as_far_as_the_bore_lets_it():
+    """S^2/(2 R) = (0.824 - 0.625)/2 from the middle to the wall: 2.16 in at R 23.539."""
+    design = design_of("greenhouse", width="4ft", height="2ft", length="8ft", bending="jig")
+    (lot,) = stake_lots(design.parts, design.workshop)
+    assert inches(lot.inside) == pytest.approx(math.sqrt((0.824 - 0.625) * (48 - 0.922) / 2), abs=1e-3)
