@@ -32,12 +32,19 @@ if TYPE_CHECKING:
 class Source:
     """What a design was made from: enough to make it again.
 
-    `parameters` and `shop` (the user's own workshop table) are plain values as they are written to a file.
+    `parameters` and `shop` (the user's own workshop table) are plain values as they are written to a file; `file` names
+    the file that it came from, where it is no template of ours.
     """
 
     template: str
     parameters: Mapping[str, Any]
     shop: Mapping[str, Any]
+    file: str = ""
+
+    @property
+    def named(self) -> str:
+        """What has to be named to build it again."""
+        return self.file or self.template
 
 
 class Stage(StrEnum):

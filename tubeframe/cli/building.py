@@ -55,9 +55,14 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
     problems = Problems()
     formats = _checked(problems, lambda: _formats(options["only"]))
     _checked(problems, lambda: check_folder(folder, force=options["force"]))
+    kept = _read_there(template, folder)
+    if kept and options["repair"]:
+        message, remedy = f"{kept[0]} in it is the text frame that is read", "name another folder, so that it stays"
+        problems.append(Problem(where=str(folder), key="--out", message=message, remedy=remedy))
     request = _checked(problems, lambda: read_request(asked))
     if problems or request is None or formats is None:
         raise InputError(*problems)
+    formats = (*formats, Format.FRAME) if isinstance(template, TextFrame) else formats
     with _beside(formats) as beside, _progress(quiet=options["quiet"] or options["as_json"]) as bar:
         task = bar.add_task("design", total=None)
         frame, done = _repaired(request.frame, request.workshop) if options["repair"] else (request.frame, [])
@@ -72,13 +77,20 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
         build = Build(design, formats, beside)
         design = build.design
         explanation = explain_lines(design, options["explain"]) if options["explain"] else []
-        files = build.write(folder, lambda what: bar.update(task, description=what))
+        files = build.write(folder, lambda what: bar.update(task, description=what), kept)
     _tell(design, folder, files, options)
     words = [*done, *_offers(design), *explanation]
     if words and not options["quiet"] and not options["as_json"]:
         say(*words)
     if has_errors(design):
         raise typer.Exit(1)
+
+
+def _read_there(template: AnyTemplate | TextFrame, folder: Path) -> tuple[str, ...]:
+    """Return the name of a text frame that stands in the folder itself: it is the person's, and stays."""
+    if isinstance(template, TextFrame) and template.path.resolve().parent == folder.resolve():
+        return (template.path.name,)
+    return ()
 
 
 def _beside(formats: Collection[Format]) -> AbstractContextManager[SecondProcess | None]:

@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.catalog.workshop_document import workshop_from_document
-from tubeframe.cli.text_frame import TextFrame
+from tubeframe.cli.text_frame import TEXT_FRAME, TEXT_SUFFIX, TextFrame
 from tubeframe.design import Source
-from tubeframe.errors import InputError, Problem, Problems, TubeframeError, shown
+from tubeframe.errors import InputError, Problem, Problems, TubeframeError, printable, shown
 from tubeframe.frame.document import frame_from_document, frame_units
 from tubeframe.frame.frame import Frame
 from tubeframe.inputs.parameters_file import ParametersFile, read_parameters
@@ -73,7 +73,8 @@ def read_request(asked: Asked) -> Request:
         raise InputError(*problems)
     frame = _laid_out(asked.template, values, workshop)
     plain = written_values(values, workshop.units)
-    source = Source(template=asked.template.name, parameters=plain, shop=shop)
+    own = printable(asked.template.file.name) if asked.template.file is not None else ""
+    source = Source(template=asked.template.name, parameters=plain, shop=shop, file=own)
     return Request(frame=frame, workshop=workshop, source=source)
 
 
@@ -100,7 +101,8 @@ def _text_request(
         frame = None
     if problems or frame is None:
         raise InputError(*problems)
-    return Request(frame=frame, workshop=workshop, source=Source(template=text.path.name, parameters={}, shop=shop))
+    source = Source(template=printable(text.path.name), parameters={}, shop=shop, file=TEXT_FRAME)
+    return Request(frame=frame, workshop=workshop, source=source)
 
 
 def _frame_document(asked: Asked, problems: list[Problem]) -> dict[str, Any] | None:
@@ -128,16 +130,19 @@ def _workshop(table: Mapping[str, Any], asked: Asked, problems: list[Problem]) -
 
 
 def _other_template(given: ParametersFile, asked: Asked) -> list[Problem]:
-    if given.template in {"", asked.template.name}:
+    where = str(asked.parameters_file)
+    if isinstance(asked.template, TextFrame):
+        fits = not given.template or given.template.endswith(TEXT_SUFFIX)
+        message = "a text frame has no parameters"
+        unread = Problem(where=where, key="parameters", message=message, remedy="change the text frame itself")
+        if fits:
+            return [unread] if given.values else []
+    elif given.template in {"", asked.template.name}:
         return []
-    return [
-        Problem(
-            where=str(asked.parameters_file),
-            key="template",
-            message=f"the file is for {shown(given.template)}, not for {shown(asked.template.name)}",
-            remedy=f"run: tubeframe build {given.template} --parameters {asked.parameters_file}",
-        )
-    ]
+    named = shown(given.template)
+    message = f"the file is for {named}, not for {shown(asked.template.name)}"
+    remedy = f"run: tubeframe build {given.template} --parameters {asked.parameters_file}"
+    return [Problem(where=where, key="template", message=message, remedy=remedy)]
 
 
 def _shop_table(given: ParametersFile, asked: Asked, problems: list[Problem]) -> dict[str, Any]:

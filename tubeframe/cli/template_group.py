@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 from typer.core import TyperGroup
 
-from tubeframe.cli.text_frame import TextFrame
+from tubeframe.cli.text_frame import TEXT_FRAME, TEXT_SUFFIX, TextFrame
 from tubeframe.errors import InputError, Problem, shown
 from tubeframe.geometry.units import Units
 from tubeframe.inputs.parameters_file import read_parameters
@@ -49,7 +49,7 @@ def template_app(verb: str, help_text: str, general: Mapping[str, Option], run: 
         def get_command(self, ctx: Any, cmd_name: str) -> Any:
             """Make the command of a template; InputError when there is no such template or file."""
             del ctx
-            if cmd_name.endswith(".toml"):
+            if cmd_name.endswith(TEXT_SUFFIX):
                 frame = TextFrame(path=Path(cmd_name))
                 return _command(frame, {}, help_text.format(summary="the frame of this text file"), general, run)
             built = Path(cmd_name) / _PARAMETERS
@@ -62,14 +62,13 @@ def template_app(verb: str, help_text: str, general: Mapping[str, Option], run: 
         @staticmethod
         def _built(file: Path) -> Any:
             """Make the command of a folder that was built: its own parameters, where no others are given."""
-            template = _template_of(file)
+            source = _source_of(file)
+            specs = {} if isinstance(source, TextFrame) else specs_of(source.parameters)
 
-            def again(source: AnyTemplate, values: dict[str, str], options: dict[str, Any]) -> None:
+            def again(source: AnyTemplate | TextFrame, values: dict[str, str], options: dict[str, Any]) -> None:
                 run(source, values, options | {"parameters_file": options["parameters_file"] or file})
 
-            return _command(
-                template, specs_of(template.parameters), help_text.format(summary=str(file.parent)), general, again
-            )
+            return _command(source, specs, help_text.format(summary="the frame of this folder"), general, again)
 
     app = typer.Typer(cls=Group, no_args_is_help=True)
     name = f"tubeframe {verb} TEMPLATE --PARAMETER VALUE ..."
@@ -77,9 +76,12 @@ def template_app(verb: str, help_text: str, general: Mapping[str, Option], run: 
     return app
 
 
-def _template_of(file: Path) -> AnyTemplate:
-    """Return the template that a folder was built from; of a user's own, its file has to be named."""
+def _source_of(file: Path) -> AnyTemplate | TextFrame:
+    """Return what a folder was built from; of a user's own template, the file has to be named."""
     name = read_parameters(file).template
+    beside = file.parent / TEXT_FRAME
+    if name.endswith(TEXT_SUFFIX) and beside.is_file():
+        return TextFrame(path=beside)
     if any(t.name == name for t in shipped_templates()):
         return shipped_template(name)
     raise InputError(

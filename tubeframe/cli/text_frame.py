@@ -8,6 +8,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pathlib import Path
 
+TEXT_SUFFIX = ".toml"
+TEXT_FRAME = "frame.toml"
+"""What a build writes of a text frame beside its parameters."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TextFrame:

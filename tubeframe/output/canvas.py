@@ -23,6 +23,7 @@ from tubeframe.drawing.model.font_metrics import em_size
 from tubeframe.drawing.model.items import Drawn, Text
 from tubeframe.drawing.model.pens import FILL_GREYS, PEN_STYLES
 from tubeframe.drawing.shapes import Arc, Area, Curve, Ellipse, Lines
+from tubeframe.errors import printable
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -107,7 +108,9 @@ def _write(renderer: RendererBase, text: Text, scale: float, unshaped: FigureTex
         y = renderer.get_canvas_width_height()[1] - y
     gc = renderer.new_gc()
     gc.set_foreground("black")
-    renderer.draw_text(gc, x, y, text.text, _font(text.height, bold=text.bold), text.angle_deg, mtext=unshaped)
+    renderer.draw_text(
+        gc, x, y, printable(text.text), _font(text.height, bold=text.bold), text.angle_deg, mtext=unshaped
+    )
     gc.restore()
 
 

@@ -22,6 +22,7 @@ from tubeframe.drawing.model.items import Drawn
 from tubeframe.drawing.model.pens import PEN_STYLES, Pen
 from tubeframe.drawing.model.picture import box_of
 from tubeframe.drawing.shapes.plane import size_of
+from tubeframe.errors import printable
 from tubeframe.output.dxf_entities import FONT, STYLE, draw_item
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ def _document(picture: Picture, release: DxfRelease) -> Any:  # noqa: ANN401  th
     document.header["$DIMASSOC"] = 1
     document.header["$LTSCALE"] = 1.0
     document.header.custom_vars.append("generator", f"{_PROGRAM} {__version__}")
-    document.header.custom_vars.append("title", picture.title)
+    document.header.custom_vars.append("title", printable(picture.title))
     document.header.custom_vars.append("scale", f"1:{picture.scale}")
     for pen in (Pen.HIDDEN, Pen.CENTRE):
         signs = itertools.cycle((1.0, -1.0))

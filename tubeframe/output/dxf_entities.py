@@ -13,6 +13,7 @@ from tubeframe.drawing.model.items import Anchor, Drawn, Text
 from tubeframe.drawing.model.pens import Pen
 from tubeframe.drawing.shapes import Arc, Curve, Ellipse
 from tubeframe.drawing.shapes.plane import Axis
+from tubeframe.output.dxf_text import dxf_text
 
 if TYPE_CHECKING:
     from tubeframe.drawing.model.picture import Item
@@ -109,7 +110,8 @@ def _spline(space: Any, curve: Curve, attributes: dict[str, str]) -> None:  # no
 
 def _text(space: Any, text: Text) -> None:  # noqa: ANN401
     attributes = {"layer": text.pen.value, "style": FONT, "rotation": text.angle_deg}
-    made = space.add_text(text.text, height=text.height, dxfattribs=attributes)
+    words = dxf_text(text.text, in_ascii=space.doc.dxfversion == DXF12)
+    made = space.add_text(words, height=text.height, dxfattribs=attributes)
     made.set_placement(text.at, align=_ALIGNMENT[text.anchor])
 
 
@@ -121,7 +123,7 @@ def _dimension(document: Any, space: Any, item: Dimension) -> None:  # noqa: ANN
         p1=item.start,
         p2=item.end,
         angle=0 if level else 90,
-        text=item.text,
+        text=dxf_text(item.text),
         dimstyle=STYLE,
         dxfattribs={"layer": Pen.DIM.value},
     ).dimension

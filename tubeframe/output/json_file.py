@@ -6,6 +6,7 @@ import json
 from typing import TYPE_CHECKING
 
 from tubeframe.design_document import design_document
+from tubeframe.errors import printable
 
 if TYPE_CHECKING:
     from typing import BinaryIO
@@ -14,5 +15,6 @@ if TYPE_CHECKING:
 
 
 def write_design(design: Design, target: BinaryIO) -> None:
-    """Write `design.json`."""
-    target.write(json.dumps(design_document(design), indent=1, ensure_ascii=False).encode() + b"\n")
+    """Write `design.json`: no NaN, which JSON does not know, and nothing that a terminal would obey."""
+    text = json.dumps(design_document(design), indent=1, ensure_ascii=False, allow_nan=False)
+    target.write("\n".join(map(printable, text.split("\n"))).encode() + b"\n")

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from tubeframe._version import __version__
 from tubeframe.errors import OutputError
 from tubeframe.output.part21 import coloured, numbered
+from tubeframe.output.part21_names import Names
 from tubeframe.solids.placing import location
 
 # after solids, which tells what is missing when the kernel does not load
@@ -34,8 +35,6 @@ if TYPE_CHECKING:
 _STAMP = "1970-01-01T00:00:00"
 _STRING = re.compile(r"'[^']*'")
 _BREAK = re.compile(r"(?<!;)\n\s*(?=.)")
-_TWO_BYTES = re.compile(r"[^ -~\U00010000-\U0010ffff]+")
-_FOUR_BYTES = re.compile(r"[\U00010000-\U0010ffff]+")
 
 
 def write_step(model: Model, target: BinaryIO) -> None:
@@ -45,27 +44,28 @@ def write_step(model: Model, target: BinaryIO) -> None:
         OutputError: when the kernel does not write.
 
     """
+    names = Names()
     with _silence():
-        text = _one_line_each(_written(_document(model), model.name))
-    text = coloured(numbered(text), {p.name: p.paint for p in model.products})
-    target.write(text.encode("ascii"))
+        text = _one_line_each(_written(_document(model, names), names.stand_in(model.name)))
+    text = coloured(numbered(text), {names.stand_in(p.name): p.paint for p in model.products})
+    target.write(names.put_in(text).encode("ascii"))
 
 
-def _document(model: Model) -> Any:  # noqa: ANN401  the kernel carries no types
+def _document(model: Model, names: Names) -> Any:  # noqa: ANN401  the kernel carries no types
     """Put products and occurrences into a document of the kernel."""
     document = TDocStd_Document(TCollection_ExtendedString("XmlXCAF"))
     shapes = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
     top = shapes.NewShape()
-    _name(top, model.name)
+    _name(top, names.stand_in(model.name))
     labels = {}
     for product in model.products:
         # a copy: the kernel knows a product by its shape, and two marks may share one
         label = shapes.AddShape(product.shape.copy().wrapped, False)  # noqa: FBT003  the kernel's own signature
-        _name(label, product.name)
+        _name(label, names.stand_in(product.name))
         labels[product.name] = label
     for occurrence in model.occurrences:
         placed = shapes.AddComponent(top, labels[occurrence.product.name], location(occurrence.placement).wrapped)
-        _name(placed, occurrence.name)
+        _name(placed, names.stand_in(occurrence.name))
     shapes.UpdateAssemblies()
     return document
 
@@ -109,17 +109,11 @@ def _set_header(header: Any, name: str) -> None:  # noqa: ANN401
 
 
 def _text(words: str) -> Any:  # noqa: ANN401
-    return TCollection_HAsciiString(_ascii(words))
+    return TCollection_HAsciiString(words)
 
 
 def _name(label: Any, name: str) -> None:  # noqa: ANN401
-    TDataStd_Name.Set_s(label, TCollection_ExtendedString(_ascii(name)))
-
-
-def _ascii(words: str) -> str:
-    """Write letters past ASCII as the standard does (ISO 10303-21, 6.4.3.3, from memory); the rest is the kernel's."""
-    words = _TWO_BYTES.sub(lambda found: f"\\X2\\{found[0].encode('utf-16-be').hex().upper()}\\X0\\", words)
-    return _FOUR_BYTES.sub(lambda found: f"\\X4\\{found[0].encode('utf-32-be').hex().upper()}\\X0\\", words)
+    TDataStd_Name.Set_s(label, TCollection_ExtendedString(name))
 
 
 @contextmanager

@@ -6,6 +6,7 @@ import csv
 import io
 from typing import TYPE_CHECKING
 
+from tubeframe.errors import printable
 from tubeframe.geometry.units import INCH_MM, Units, format_length
 
 if TYPE_CHECKING:
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from tubeframe.design import Design
 
 Cell = str | int | float | None
+_FORMULA = set("=+-@＝＋－＠")
+"""What a formula begins with, also in full width."""
 
 
 def write_pieces(design: Design, target: BinaryIO) -> None:
@@ -76,12 +79,15 @@ def _plain(length: float, units: Units) -> float:
 
 def _write(head: Sequence[str], rows: Iterable[Sequence[Cell]], target: BinaryIO) -> None:
     text = io.StringIO(newline="")
-    writer = csv.writer(text, lineterminator="\r\n")
+    writer = csv.writer(text, lineterminator="\r\n", quoting=csv.QUOTE_ALL)
     writer.writerow(head)
     writer.writerows([_harmless(c) for c in row] for row in rows)
     target.write(text.getvalue().encode())
 
 
 def _harmless(cell: Cell) -> Cell:
-    """Keep a text from being run as a formula by a spreadsheet."""
-    return f"'{cell}" if isinstance(cell, str) and cell[:1] in {"=", "+", "-", "@"} else cell
+    """Keep a text from being run as a formula by a spreadsheet, or from breaking out of its row."""
+    if not isinstance(cell, str):
+        return cell
+    words = printable(cell)
+    return f"'{words}" if words.lstrip()[:1] in _FORMULA else words

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import json
+import shlex
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.design_document import parameters_document
+from tubeframe.errors import printable
 from tubeframe.frame.writing import frame_document
 
 if TYPE_CHECKING:
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
     from tubeframe.design import Design
 
-_HEAD = "# Builds the same frame again: tubeframe build --parameters FILE\n"
+_SIGNS = {'"': '\\"', "\\": "\\\\"}
 
 
 def write_frame(design: Design, target: BinaryIO) -> None:
@@ -24,8 +25,15 @@ def write_frame(design: Design, target: BinaryIO) -> None:
 
 
 def write_parameters(design: Design, target: BinaryIO) -> None:
-    """Write `parameters.toml`."""
-    target.write((_HEAD + "\n".join(_table(parameters_document(design), ())) + "\n").encode())
+    """Write `parameters.toml`; its first line is a command that works in its folder."""
+    target.write((_head(design) + "\n".join(_table(parameters_document(design), ())) + "\n").encode())
+
+
+def _head(design: Design) -> str:
+    named = design.source.named
+    beside = f", with {printable(named)} beside it" if named.endswith(".py") else ""
+    command = f"tubeframe build {shlex.quote(named)} --parameters parameters.toml"
+    return f"# Builds the same frame again{beside}: {printable(command)}\n"
 
 
 def _table(table: Mapping[str, Any], path: tuple[str, ...]) -> Iterator[str]:
@@ -49,14 +57,27 @@ def _is_nested(value: object) -> bool:
 
 
 def _key(key: str) -> str:
-    return key if key.replace("-", "").replace("_", "").isalnum() and key.isascii() else json.dumps(key)
+    return key if key.replace("-", "").replace("_", "").isalnum() and key.isascii() else _text(key)
+
+
+def _text(text: str) -> str:
+    """Write a text with its own letters; what cannot be printed stands as its number."""
+    return f'"{"".join(_SIGNS.get(c) or (c if c.isprintable() else _by_number(c)) for c in text)}"'
+
+
+def _by_number(sign: str) -> str:
+    # half a letter, from a file's name that is no UTF-8, has no number in TOML
+    number = ord(sign)
+    if 0xD800 <= number < 0xE000:
+        return "?"
+    return f"\\u{number:04X}" if number < 0x10000 else f"\\U{number:08X}"
 
 
 def _value(value: object) -> str:
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, str):
-        return json.dumps(value, ensure_ascii=False)
+        return _text(value)
     if isinstance(value, dict):
         return "{ " + ", ".join(f"{_key(k)} = {_value(v)}" for k, v in value.items()) + " }"
     if isinstance(value, list):
