@@ -16,7 +16,7 @@ OWN_FAULT = 3
 STOPPED = 130
 NOBODY_READS = 141
 """The exit status of a program that writes into a closed pipe, as a shell has it: 128 and the signal's number."""
-_MOST_SHOWN = 400
+_MOST_SHOWN = 300
 _SELDOM = 200_000
 """So many new objects until rings among them are looked for: hardly any are made, and looking took a tenth of a run."""
 
@@ -94,14 +94,14 @@ def _told(error: BaseException) -> int:
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
             return NOBODY_READS
         case OSError():
-            where = error.filename if error.filename is not None else "what is printed"
-            _say(printable(f"{where}: {error.strerror or error}; look at the disk and at who may write there"))
+            where = cut(str(error.filename), _MOST_SHOWN) if error.filename is not None else "what is printed"
+            _say(printable(f"{where}: {error.strerror or error}; look at the name, the disk and who may write there"))
             return WRONG_USE
         case MemoryError():
             _say("there is not enough memory; build less at once, such as --only csv")
             return WRONG_USE
         case _ if (usage := _usage(error)) is not None:
-            _say(*([printable(cut(usage, _MOST_SHOWN))] if usage else []))
+            _say(*([printable(usage)] if usage else []))
             return WRONG_USE
     _say(
         printable(f"a fault of tubeframe itself: {type(error).__name__}: {str(error)[:300]}")
@@ -117,13 +117,15 @@ def _say(*problems: str) -> None:
 
 def _usage(error: BaseException) -> str | None:
     """Return what the command line's library says of a command that cannot be read; None where it says nothing."""
+    from tubeframe.errors import cut
+
     try:
         ctx, message = error.ctx, error.format_message()  # type: ignore[attr-defined]  # its class is not public
     except AttributeError:
         return None
     command = ctx.command_path if ctx is not None else "tubeframe"
-    lines = [line.strip() for line in message.splitlines() if line.strip()]
-    return f"{' '.join(lines).rstrip('.')}; see {command} --help" if lines else ""
+    words = cut(" ".join(message.split()).rstrip("."), _MOST_SHOWN)
+    return f"{words}; see {command} --help" if words else ""
 
 
 if __name__ == "__main__":

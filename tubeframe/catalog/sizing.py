@@ -25,11 +25,12 @@ _ROUNDING = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sizing:
-    """The generic rules with what was measured over them; `units` are those of messages."""
+    """The generic rules with what was measured over them; `units` and `where` are those of messages."""
 
     rules: FittingRules
     measured: Measures
     units: Units
+    where: str = "workshop"
 
     def grip(self, kind: FittingKind, sizes: Sizes, tube: TubeSize) -> float:
         """Return the length held on a run [mm]."""
@@ -130,7 +131,7 @@ class Sizing:
         elif not on:
             remedy = f"measure it on {name} too and write that under {table}"
         return Problem(
-            where="workshop",
+            where=self.where,
             key=f"{_table(kind, on)}.setback",
             message=f"{measured} is under {floor}, where a square-cut end already touches the other tube "
             f"(on {name}, at {angle:.0f} degrees)",
@@ -142,7 +143,7 @@ class Sizing:
         name = BETWEEN.join(sizes)
         on = next((m.sizes for m in self.measured.of(kind.key, sizes) if m.offset is not None), ALL_SIZES)
         return Problem(
-            where="workshop",
+            where=self.where,
             key=f"{_table(kind, on)}.offset",
             message=f"{format_exact(offset, self.units)} is under {format_exact(nearest, self.units)}, where {name} "
             "already touches what it is held off",

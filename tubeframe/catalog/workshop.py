@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -73,6 +73,7 @@ class Workshop:
     """What is true of the person's own shop and place. Lengths in [mm].
 
     `layout_table` is the table that full-size drawings are laid on: its length and width; None when there is none.
+    `where` is the file that it comes from, for messages.
     """
 
     catalog: Catalog
@@ -93,6 +94,7 @@ class Workshop:
     bolts: Bolts = Bolts.INCLUDED
     conditions: Conditions = UNASKED
     arcs: Arcs = Arcs.FORM
+    where: str = field(default="workshop", compare=False)
 
     def bend_radius(self, tube: str) -> float:
         """Return the radius on the centreline that the shop's bender makes in a tube [mm]."""
@@ -103,7 +105,7 @@ class Workshop:
         found = [b for b in self.benders + self.catalog.benders if b.tube == tube]
         if not found:
             raise CatalogError(
-                Problem(where="workshop", key="bender", message=f"no bender is known for {tube}", remedy="add one")
+                Problem(where=self.where, key="bender", message=f"no bender is known for {tube}", remedy="add one")
             )
         return found[0]
 
@@ -149,7 +151,7 @@ class Workshop:
 
     @property
     def _sizing(self) -> Sizing:
-        return Sizing(rules=self.catalog.rules, measured=self.measured, units=self.units)
+        return Sizing(rules=self.catalog.rules, measured=self.measured, units=self.units, where=self.where)
 
 
 def generic_workshop(units: Units = Units.INCH) -> Workshop:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.catalog.bender_document import benders
@@ -46,7 +47,7 @@ def workshop_from_document(document: Mapping[str, object], where: str) -> Worksh
     table.close()
     if problems:
         raise InputError(*problems)
-    return workshop
+    return replace(workshop, where=where)
 
 
 def _units(document: Mapping[str, object], where: str, problems: list[Problem]) -> Units:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.design_document import finding_document
-from tubeframe.errors import InputError, Problem, Severity, nearest_name
+from tubeframe.errors import InputError, Problem, Severity, cut, nearest_name
 from tubeframe.fabrication.buying import known_total, unpriced
 from tubeframe.geometry.units import Units, format_exact, format_length
 from tubeframe.parts.explain import explained
@@ -83,7 +83,12 @@ def explain_lines(design: Design, mark: str) -> list[str]:
     if mark not in groups:
         known = (*groups, *joints)
         raise InputError(
-            Problem(where="", key="--explain", message=f"there is no piece {mark}", remedy=nearest_name(mark, known))
+            Problem(
+                where="",
+                key="--explain",
+                message=f"there is no piece {cut(mark, 60)}",
+                remedy=nearest_name(mark, known),
+            )
         )
     piece, units = groups[mark].first, design.workshop.units
     terms = explained(piece, {str(j.id): j.kind for j in design.jointed.joints})

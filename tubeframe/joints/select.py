@@ -193,6 +193,8 @@ def _turn(
     kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...], angle: float | None
 ) -> Placement | None:
     """Return the rotation that lays every port's axis on its tube's within the tolerance, if there is one."""
+    if kind.is_coupler and held[1][1].point.distance(held[0][1].point) < TINY:
+        return None
     pairs = _pairs(kind, held, axes, angle)
     second = next(((a, b) for a, b in pairs[1:] if ANGLE_DEG < angle_deg(pairs[0][0], a) < 180.0 - ANGLE_DEG), None)
     if second is None:

@@ -139,12 +139,17 @@ class _Framing:
                 continue
             spring, point = self._spring(joint, use), self._nearest(use)
             near = self._points[point].distance(self._points[home]) <= 2.0 * MEET_MM
-            if near and use.end is not None:
+            if near and use.end is not None and self._stays_long(use, point, home):
                 self._same[point] = home
                 self._springs[use.tube, use.end] = spring
             else:
                 axis = self._tubes[use.tube].path.tangent(use.at)
                 self._links.append(Link(first=home, second=point, axis=axis, spring=spring))
+
+    def _stays_long(self, use: PortUse, point: int, home: int) -> bool:
+        """Whether a tube keeps its length when an end of it is put onto another point."""
+        others = (self._point(n) for _, n in self._at[use.tube] if n != point)
+        return all(self._points[n].distance(self._points[home]) > MEET_MM for n in others)
 
     def _spring(self, joint: Joint, use: PortUse) -> Spring:
         """Return what a clamp holds a tube with; a sleeve that goes over both ends for long is rigid."""

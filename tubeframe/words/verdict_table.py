@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from tubeframe.geometry.units import Units
@@ -26,14 +27,19 @@ def verdict_row(verdict: Verdict, marks: Mapping[str, str], units: Units) -> lis
     elif verdict.value is not None:
         value = value_words(verdict.value, verdict.unit, units)
         if verdict.bounds is not None:
-            low, high = (value_words(b, verdict.unit, units) for b in verdict.bounds)
-            value += f" ({low.split()[0]} to {high.split()[0]})"
+            low, high = verdict.bounds
+            value += f" ({_bound(low, verdict.unit, units)} to {_bound(high, verdict.unit, units)})"
     if carries is None and verdict.limit is not None and verdict.code is not Code.FOLDS:
         limit = f"{'≥' if verdict.over else '≤'} {value_words(verdict.limit, verdict.unit, units)}"
     notes = [note_words(n, units) for n in verdict.notes if n.what is not More.CARRIES]
     remedy = "" if verdict.missing is Missing.LOAD else remedy_words(verdict, units)
     said = "; ".join(w for w in (verdict.case, *notes, remedy) if w)
     return [verdict.outcome.value, f"{title(verdict)}{f': {where}' if where else ''}", value, limit, said]
+
+
+def _bound(value: float, unit: Unit, units: Units) -> str:
+    """Print a bound without its unit."""
+    return value_words(value, unit, units).split()[0] if math.isfinite(value) else "no end"
 
 
 _THEN = {Code.TWIST: "then clamps start to turn", Code.SLIP: "then clamps start to slip"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 from tubeframe.geometry.units import INCH_MM, POUND_N, Units, format_exact
@@ -155,9 +156,14 @@ def _value(verdict: Verdict, units: Units) -> str:
     if verdict.limit is not None:
         shown += f" of {'at least' if verdict.over else 'at most'} {value_words(verdict.limit, verdict.unit, units)}"
     if verdict.bounds is not None:
-        low, high = (value_words(b, verdict.unit, units) for b in verdict.bounds)
-        shown += f" ({low} to {high} with stiffer and softer clamps)"
+        shown += f" ({bounds_words(verdict.bounds, verdict.unit, units)} with stiffer and softer clamps)"
     return shown
+
+
+def bounds_words(bounds: tuple[float, float], unit: Unit, units: Units) -> str:
+    """Print from where to where a value goes; one without end is told in words."""
+    low, high = (value_words(b, unit, units) if math.isfinite(b) else "beyond all measure" for b in bounds)
+    return f"{low} to {high}"
 
 
 def ways_words(verdict: Verdict) -> str:
@@ -186,5 +192,5 @@ def note_words(note: Note, units: Units) -> str:
 
 
 def rounded(value: float | None) -> float | None:
-    """Return six digits of a value."""
-    return None if value is None else float(f"{value:.6g}")
+    """Return six digits of a value; None for one without end, which JSON does not know."""
+    return None if value is None or not math.isfinite(value) else float(f"{value:.6g}")

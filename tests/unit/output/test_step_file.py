@@ -147,9 +147,9 @@ def test_nothing_is_printed_and_no_file_is_left(tmp_path, monkeypatch, capfd):
 def test_what_the_kernel_has_to_say_is_kept_off_standard_output_only_while_it_writes(monkeypatch, capfd):
     kernel, document = Message.DefaultMessenger_s(), writer._document
 
-    def complaining(of):
+    def complaining(of, names):
         kernel.Send("said while writing", Message_Gravity.Message_Fail)
-        return document(of)
+        return document(of, names)
 
     monkeypatch.setattr(writer, "_document", complaining)
     written(model())
