@@ -80,7 +80,7 @@ def _status() -> int:
 
 def _told(error: BaseException) -> int:
     """Say what went wrong, and return the exit status."""
-    from tubeframe.errors import TubeframeError, cut, printable
+    from tubeframe.errors import TubeframeError, cut, printable, words_of
 
     match error:
         case SystemExit() if isinstance(error.__context__, BrokenPipeError):
@@ -104,7 +104,7 @@ def _told(error: BaseException) -> int:
             _say(*([printable(usage)] if usage else []))
             return WRONG_USE
     _say(
-        printable(f"a fault of tubeframe itself: {type(error).__name__}: {str(error)[:300]}")
+        printable(f"a fault of tubeframe itself: {type(error).__name__}: {words_of(error)}")
         + "; please report it with what you typed (TUBEFRAME_TRACE=1 shows where)"
     )
     return OWN_FAULT

@@ -31,6 +31,7 @@ _MOST_NAMED = 40
 _MOST_COMPARED = 300
 _MOST_LISTED = 100
 _MOST_DIGITS = 18
+_MOST_SAID = 300
 
 
 class Severity(StrEnum):
@@ -176,6 +177,14 @@ def shown(value: object) -> str:
 def cut(text: str, most: int) -> str:
     """Cut a text to a number of characters, with a sign where something is left out."""
     return text if len(text) <= most else f"{text[: most - 1]}…"
+
+
+def words_of(error: BaseException) -> str:
+    """Return what an error says; of one that fails even at that, nothing."""
+    try:
+        return str(error)[:_MOST_SAID]
+    except Exception:
+        return ""
 
 
 def printable(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from contextlib import nullcontext
 from dataclasses import replace
 from pathlib import Path
@@ -88,7 +89,7 @@ def build(template: AnyTemplate | TextFrame, values: dict[str, str], options: di
 
 def _read_there(template: AnyTemplate | TextFrame, folder: Path) -> tuple[str, ...]:
     """Return the name of a text frame that stands in the folder itself: it is the person's, and stays."""
-    if isinstance(template, TextFrame) and template.path.resolve().parent == folder.resolve():
+    if isinstance(template, TextFrame) and os.path.realpath(template.path.parent) == os.path.realpath(folder):
         return (template.path.name,)
     return ()
 

@@ -95,11 +95,11 @@ def explain_lines(design: Design, mark: str) -> list[str]:
     rows = [
         f"  {'-' if t.length < 0 else '+'} {format_exact(abs(t.length), units):>12}  {term_words(t)}" for t in terms
     ]
-    cut = format_length(piece.cut_rounded, units)
+    on_tape = format_length(piece.cut_rounded, units)
     return [
         f"{mark}, as {piece.id}:",
         *rows,
-        f"  = {format_exact(piece.cut_length, units):>12}  exact; cut {cut}, rounded down",
+        f"  = {format_exact(piece.cut_length, units):>12}  exact; cut {on_tape}, rounded down",
     ]
 
 

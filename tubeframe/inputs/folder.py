@@ -42,7 +42,7 @@ def _place(folder: Path) -> str | None:
         return "it is a link to what is not there"
     if folder.exists() and not folder.is_dir():
         return "it is a file, not a folder"
-    target = folder.resolve()
+    target = Path(os.path.realpath(folder))
     if target == target.parent:
         return "it is the root of all folders"
     if target in (here := Path.cwd(), *here.parents):
@@ -52,7 +52,7 @@ def _place(folder: Path) -> str | None:
 
 def _holder(folder: Path) -> str | None:
     """Say why neither the folder nor the one above it can be written; None where one of them can."""
-    target = folder.resolve()
+    target = Path(os.path.realpath(folder))
     parent = next(p for p in (target, *target.parents) if p.exists())
     if not parent.is_dir():
         return f"{parent} is a file, not a folder"

@@ -45,11 +45,14 @@ def _bytes(path: Path) -> bytes:
     """Read a plain file; what is none is not waited for."""
     try:
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0))
-        with open(handle, "rb") as file:  # noqa: PTH123  of a handle that was opened without waiting
+        try:
             kind = stat.S_IFMT(os.fstat(handle).st_mode)
             if kind != stat.S_IFREG:
                 raise unreadable(path, f"it is {_KINDS.get(kind, 'something else')}, not a file", "name a file")
-            data = file.read(MOST_BYTES + 1)
+            with open(handle, "rb", closefd=False) as file:
+                data = file.read(MOST_BYTES + 1)
+        finally:
+            os.close(handle)
     except (OSError, ValueError) as error:
         why = error.strerror if isinstance(error, OSError) else "this is no name of a file"
         raise unreadable(path, f"it cannot be read: {why}", "check the name") from error

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tubeframe.catalog.fitting import LIFT, FittingKind, Port, PortRole
 from tubeframe.geometry.placement import Placement, from_axes
 from tubeframe.geometry.tolerance import ANGLE_DEG, TINY
-from tubeframe.geometry.vector import X, Y, Z, angle_deg, any_square_to
+from tubeframe.geometry.vector import ORIGIN, X, Y, Z, angle_deg, any_square_to
 from tubeframe.joints.reasons import Better, Mirrored, OtherAngle, OtherCount, OutOfSwing, Spare
 
 if TYPE_CHECKING:
@@ -184,18 +184,17 @@ def _pairs(
 ) -> list[tuple[Vec, Vec]]:
     """Pair every direction of a kind with the one in space that it has to lie on; a coupler's lift too."""
     pairs = [(port.axis_at(angle), axis) for (port, _), axis in zip(held, axes, strict=True)]
-    if kind.is_coupler:
-        pairs.append((LIFT, (held[1][1].point - held[0][1].point).unit))
-    return pairs
+    gap = held[1][1].point - held[0][1].point if kind.is_coupler else ORIGIN
+    return [*pairs, (LIFT, gap.unit)] if gap.length > TINY else pairs
 
 
 def _turn(
     kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...], angle: float | None
 ) -> Placement | None:
     """Return the rotation that lays every port's axis on its tube's within the tolerance, if there is one."""
-    if kind.is_coupler and held[1][1].point.distance(held[0][1].point) < TINY:
-        return None
     pairs = _pairs(kind, held, axes, angle)
+    if kind.is_coupler and len(pairs) == len(held):
+        return None  # tubes that cross leave it no room
     second = next(((a, b) for a, b in pairs[1:] if ANGLE_DEG < angle_deg(pairs[0][0], a) < 180.0 - ANGLE_DEG), None)
     if second is None:
         second = (kind.ports[0].up, any_square_to(pairs[0][1]))

@@ -10,6 +10,7 @@ import os
 import shutil
 from contextlib import suppress
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tubeframe.output.hidden_folder import NEW, PREFIX, clear_leftovers, give_back, hidden_folder
@@ -18,7 +19,6 @@ from tubeframe.output.swapping import swap
 if TYPE_CHECKING:
     import re
     from collections.abc import Callable
-    from pathlib import Path
 
     Fill = Callable[[Path], tuple[str, ...]]
     """Writes files into a folder and returns their names."""
@@ -49,7 +49,7 @@ def write_whole(folder: Path, owned: Owned, fill: Fill) -> tuple[str, ...]:
         OSError: when it cannot be written; it is as it was then.
 
     """
-    target = folder.resolve()
+    target = Path(os.path.realpath(folder))
     missing = [p for p in target.parents if not p.exists()]
     try:
         target.parent.mkdir(parents=True, exist_ok=True)

@@ -6,12 +6,9 @@ import os
 import shutil
 from contextlib import suppress
 from itertools import count
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from tubeframe.errors import OutputError, Problem
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 _ANOTHER = "name another file"
 
@@ -24,7 +21,7 @@ def write_whole_file(path: Path, data: bytes) -> None:
 
     """
     try:
-        goal = path.resolve()
+        goal = Path(os.path.realpath(path))
         made = _beside(goal, data)
         try:
             if goal.exists():

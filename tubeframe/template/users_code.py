@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tubeframe.errors import InputError, Problem, TubeframeError
+from tubeframe.errors import InputError, Problem, TubeframeError, words_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,7 +33,7 @@ def users_code(file: Path | None) -> Iterator[None]:
     except (Exception, SystemExit) as error:
         if file is None:
             raise
-        what = f"{type(error).__name__}: {error}" if str(error) else type(error).__name__
+        what = ": ".join(filter(None, (type(error).__name__, words_of(error))))
         line = _line(file, error)
         where = str(file) if line is None else f"{file}, line {line}"
         message = f"the template stops with {what}"
