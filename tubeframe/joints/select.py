@@ -175,14 +175,13 @@ def _swing(kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tu
 def _turned(kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...]) -> float:
     """Return the angle between the port that swings and the one that it swings from, as they are held [degree]."""
     by_port = {port.name: axis for (port, _), axis in zip(held, axes, strict=True)}
-    moving = next(p.name for p in kind.ports if p.swing)
-    return angle_deg(by_port[kind.turns_from.name], by_port[moving])
+    return angle_deg(by_port[kind.turns_from.name], next(by_port[p.name] for p in kind.ports if p.swing))
 
 
 def _pairs(
     kind: FittingKind, held: tuple[tuple[Port, Incidence], ...], axes: tuple[Vec, ...], angle: float | None
 ) -> list[tuple[Vec, Vec]]:
-    """Pair every direction of a kind with the one in space that it has to lie on; a coupler's lift too."""
+    """Pair every direction of a kind with the one in space that it has to lie on; a coupler's lift, if any."""
     pairs = [(port.axis_at(angle), axis) for (port, _), axis in zip(held, axes, strict=True)]
     gap = held[1][1].point - held[0][1].point if kind.is_coupler else ORIGIN
     return [*pairs, (LIFT, gap.unit)] if gap.length > TINY else pairs
@@ -194,7 +193,7 @@ def _turn(
     """Return the rotation that lays every port's axis on its tube's within the tolerance, if there is one."""
     pairs = _pairs(kind, held, axes, angle)
     if kind.is_coupler and len(pairs) == len(held):
-        return None  # tubes that cross leave it no room
+        return None
     second = next(((a, b) for a, b in pairs[1:] if ANGLE_DEG < angle_deg(pairs[0][0], a) < 180.0 - ANGLE_DEG), None)
     if second is None:
         second = (kind.ports[0].up, any_square_to(pairs[0][1]))
