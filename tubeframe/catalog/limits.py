@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from tubeframe.catalog.user_table import UserTable
 
 _OWN = "the user's own"
-_TIMES = 1000.0
-"""A value that is further off the shipped one is a slip of units."""
+_TIMES = 1e6
+"""A value that is further off the shipped one is a slip."""
 _MOST_CHARACTERS = 40
 _CONVERTED = {("ksi", "MPa"): 6.894757, ("psi", "MPa"): 6.894757e-3, ("Nm", "N mm"): 1e3, ("kNm/rad", "N mm/rad"): 1e6}
 
