@@ -23,12 +23,9 @@ from tubeframe.design import make_design, with_verdicts
 from tubeframe.errors import InputError, Problem, Problems, TubeframeError, nearest_name, shown
 from tubeframe.fabrication.make import with_other_sizes, with_sweet_spots
 from tubeframe.inputs.folder import check_folder
-from tubeframe.joints.repair.search import mended, repairs
-from tubeframe.joints.repair.work import Work
 from tubeframe.output.build_files import EVERYTHING, Format, needs_solids
 from tubeframe.output.build_folder import Build
 from tubeframe.output.second_process import SecondProcess
-from tubeframe.words.repairs import mended_lines, offer_lines
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection
@@ -101,15 +98,18 @@ def _beside(formats: Collection[Format]) -> AbstractContextManager[SecondProcess
 
 def _repaired(frame: Frame, workshop: Workshop) -> tuple[Frame, list[str]]:
     """Mend what can be mended; return what was done too, a line each."""
-    found = mended(frame, workshop)
-    return found.frame, mended_lines(found, workshop.units)
+    from tubeframe.cli.mending import mend  # it takes long to load, and most frames need none
+
+    return mend(frame, workshop)
 
 
 def _offers(design: Design) -> list[str]:
     """List repairs, where joints are at fault."""
-    work = Work()
-    found = repairs(design.frame, design.workshop, design.jointed, work)
-    return offer_lines(found, design.workshop.units, stopped=work.over)
+    if not design.jointed.findings:
+        return []
+    from tubeframe.cli.mending import offers
+
+    return offers(design)
 
 
 def _checked(problems: list[Problem], check: Callable[[], Any]) -> Any:
