@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Finding, FrameError, Problem, Severity
-from tubeframe.frame.facts import Push, Unbraced
+from tubeframe.frame.facts import OddScale, Push, Scaled, Unbraced
 from tubeframe.frame.group import in_groups
 from tubeframe.frame.member import MemberId
 from tubeframe.frame.node import TubeEnd
@@ -25,10 +25,12 @@ _SLOPE = 0.2
 """A tube braces a direction when it leans by at least this share both along it and upright."""
 _FLAT = 150.0
 _ENOUGH_FEET = 3
+_LONGEST, _SHORTEST, _THICKEST = 15_000.0, 40.0, 150.0
+"""Half of a frame's tubes are not longer, or shorter, than that, and no board is larger [mm]. Judgement, no source."""
 
 
 def audit(frame: Frame) -> Frame:
-    """Add findings on bracing.
+    """Add findings on scale and bracing.
 
     Raises:
         FrameError: when there is no tube at all.
@@ -36,7 +38,21 @@ def audit(frame: Frame) -> Frame:
     """
     if not frame.members:
         raise FrameError(Problem(where=frame.name, key="members", message="there is no tube", remedy="add one"))
-    return replace(frame, findings=frame.findings + _bracing(frame))
+    return replace(frame, findings=frame.findings + _scale(frame) + _bracing(frame))
+
+
+def _scale(frame: Frame) -> tuple[Finding, ...]:
+    """Ask about lengths that are 25 times too large or too small: inches and millimetres mixed up."""
+    middle = sorted(m.path.length for m in frame.members)[len(frame.members) // 2]
+    thickest = max((p.thickness for p in frame.panels), default=0.0)
+    widest = max((max(p.length, p.width) for p in frame.panels), default=0.0)
+    signs = {
+        Scaled.LONG: (middle, middle > _LONGEST),
+        Scaled.SHORT: (middle, middle < _SHORTEST),
+        Scaled.BOARD: (thickest if thickest > _THICKEST else widest, thickest > _THICKEST or widest > _LONGEST),
+    }
+    facts = [OddScale(frame=frame.name, sign=sign, size=size) for sign, (size, odd) in signs.items() if odd]
+    return tuple(Finding(code="F-scale", severity=Severity.ERROR, subjects=(), fact=f) for f in facts)
 
 
 def _bracing(frame: Frame) -> tuple[Finding, ...]:

@@ -36,3 +36,20 @@ class Snapped(Fact):
     end: TubeEnd
     onto: str
     gap: float
+
+
+class Scaled(StrEnum):
+    """What says that the lengths of a frame are of no frame that anybody builds."""
+
+    LONG = "tubes too long"
+    SHORT = "tubes too short"
+    BOARD = "a board too large"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OddScale(Fact):
+    """Lengths that make no sense: `size` is that of the middle one of the tubes, or of the board [mm]."""
+
+    frame: str
+    sign: Scaled
+    size: float

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tubeframe.errors import Noted
-from tubeframe.frame.facts import Push, Snapped, Unbraced
-from tubeframe.geometry.units import format_exact
+from tubeframe.frame.facts import OddScale, Push, Scaled, Snapped, Unbraced
+from tubeframe.geometry.units import format_exact, format_length
 from tubeframe.structure.verdict import Verdict
 from tubeframe.words.assembly import ASSEMBLY_WORDS
 from tubeframe.words.bend_findings import BENDING_WORDS
@@ -56,9 +56,24 @@ def _snapped(fact: Snapped, units: Units) -> Told:
     )
 
 
+def _odd_scale(fact: OddScale, units: Units) -> Told:
+    size = format_length(fact.size, units)
+    what = {
+        Scaled.LONG: f"half of its tubes are over {size} long",
+        Scaled.SHORT: f"half of its tubes are under {size} long",
+        Scaled.BOARD: f"one of its boards measures {size}, far more than any board",
+    }[fact.sign]
+    return Told(
+        where=fact.frame,
+        message=f"{what}: are these lengths meant in another unit?",
+        remedy="look at `units` in its file, and at lengths without a unit",
+    )
+
+
 _WORDS: Mapping[type[Fact], Callable[..., Told]] = {
     Noted: _noted,
     Unbraced: _unbraced,
+    OddScale: _odd_scale,
     Snapped: _snapped,
     **JOINT_WORDS,
     **ROOM_WORDS,
