@@ -8,6 +8,7 @@ import pytest
 
 from tests.hostile.drawing import case
 from tests.hostile.running import MOST_SECONDS, run
+from tubeframe.errors import printable
 
 FEW, MANY, AT_ONCE = 400, 5_600, 20
 LONGEST_LINE = 700
@@ -46,7 +47,7 @@ def _has_place(line, drawn):
 def _is_typed(line, drawn):
     """Whether a line begins with a word of the command line, such as a folder that cannot be written."""
     place = line.removeprefix("tubeframe: ").split(": ")[0][:20].removesuffix("…")
-    return any(place in argument for argument in drawn.arguments)
+    return any(place in printable(argument) for argument in drawn.arguments)
 
 
 def check(numbers, tmp_path):

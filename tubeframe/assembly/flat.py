@@ -151,7 +151,7 @@ def _together(
     apart: list[tuple[str, tuple[Number, ...]]] = []
     for name, tubes in group[1:]:
         like = dict(zip(group[0][1], tubes, strict=True))
-        other = _in_order(model, joining, rules, [like[t] for t in order])
+        other = _in_order(model, joining, rules, [like[t] for t in order], _Looks())
         if other is None or [len(x.tubes) for x in other.lots] != [len(x.tubes) for x in first.lots]:
             apart.append((name, tubes))
             continue
@@ -172,14 +172,27 @@ def _together(
 def _built(model: Model, joining: Joining, rules: Rules, tubes: Sequence[Number]) -> _One | None:
     """Try some orders: as it touches from each tube on; the fewest steps count."""
     best: _One | None = None
+    looks = _Looks()
     for start in list(tubes)[:_TRIES]:
-        found = _in_order(model, joining, rules, [start, *(t for t in tubes if t != start)])
+        found = _in_order(model, joining, rules, [start, *(t for t in tubes if t != start)], looks)
         if found is not None and (best is None or len(found.lots) < len(best.lots)):
             best = found
     return best
 
 
-def _in_order(model: Model, joining: Joining, rules: Rules, tubes: Sequence[Number]) -> _One | None:
+class _Looks:
+    """Looks that may still be taken at whether a tube gets in: counted, so that it ends alike on every machine."""
+
+    def __init__(self) -> None:
+        self._left = weights.MOST_LOOKS
+
+    def take(self, number: int) -> bool:
+        """Count some, and tell whether they may be taken."""
+        self._left -= number
+        return self._left > 0
+
+
+def _in_order(model: Model, joining: Joining, rules: Rules, tubes: Sequence[Number], looks: _Looks) -> _One | None:
     barred = next((b for b, f in zip(rules.barred, rules.flats, strict=True) if tubes[0] in f), frozenset())
     placed: Placed = frozenset()
     waiting = list(tubes)
@@ -193,6 +206,7 @@ def _in_order(model: Model, joining: Joining, rules: Rules, tubes: Sequence[Numb
                     (t, j)
                     for t in waiting
                     if _may(model, t, taken, placed)
+                    and looks.take(len(waiting))
                     and (j := joining.joined((t,), frozenset(), placed, early=rules.early, barred=barred, flat=True))
                     and not _locks(model, joining, rules, waiting, t, placed | j.new, barred)
                 ),

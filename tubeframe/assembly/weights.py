@@ -8,6 +8,9 @@ MOST_TUBES = 4
 MOST_KINDS = 2
 """New tubes of so many marks in a step at most."""
 
+MOST_LOOKS = 3_000
+"""Looks at whether a tube gets in while an order for a sub-frame is searched: one of 7 tubes takes some 250."""
+
 STEP = 10.0
 """A step more."""
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from tubeframe.frame.frame import Frame
 
-_MOST = 1_500.0
+_MOST = 1_000.0
 _OPERATION = 1.0 / 64.0
 """What it takes to lay out a change and to weigh it, as a share of looking the whole frame over."""
 _FINDING = 1.0 / 8.0
@@ -17,7 +17,7 @@ class Work:
     """Tubes and boards that may still be looked over; the one thing here that changes while a search runs."""
 
     def __init__(self, parts: float = _MOST) -> None:
-        """Allow an amount of work: a frame of 50 parts can be looked over 30 times."""
+        """Allow an amount of work: a frame of 50 parts can be looked over 20 times."""
         self._left = parts
 
     def look(self, parts: int, findings: int) -> None:
