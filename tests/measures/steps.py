@@ -13,10 +13,12 @@ import numpy as np
 
 from tests.measures.silhouettes import Silhouettes
 from tubeframe.assembly.step import PartKind, Work
-from tubeframe.drawing.exploded.scene import exploded
-from tubeframe.drawing.exploded.stages import stages
+from tubeframe.drawing.sheets.page_columns import column_width
+from tubeframe.drawing.sheets.page_flow import Flow, Running
+from tubeframe.drawing.sheets.step_blocks import blocks, is_large
 from tubeframe.drawing.views.part_book import part_book
 from tubeframe.geometry.vector import ORIGIN
+from tubeframe.words.steps import told_steps
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -25,7 +27,6 @@ if TYPE_CHECKING:
     from tubeframe.drawing.exploded.scene import Exploded
     from tubeframe.drawing.views.part_book import PartBook
 
-ROOM = (66.0, 62.0)
 _SAME = 1.0
 
 
@@ -50,17 +51,25 @@ class Measured:
 
 
 def measured(design: Design) -> Iterator[Measured]:
-    """Measure every picture of a design."""
+    """Measure every picture of a design as it is printed."""
     book = part_book(design)
     before = {False: None, True: None}
-    for stage in stages(book, design.assembly):
-        lying = stage.flat is not None
-        scene = exploded(book, stage, ROOM, before[lying])
-        if scene is None:
-            continue
+    for scene in _printed(design, book):
+        lying = scene.stage.flat is not None
         moved = before[lying] is not None and scene.seeing.view != before[lying] and not lying
         before[lying] = scene.seeing.view
         yield _measured(book, scene, moved=moved)
+
+
+def _printed(design: Design, book: PartBook) -> Iterator[Exploded]:
+    """Give the scenes of the sheets, in the room that they have there."""
+    flow = Flow(design.workshop.paper.size, Running(title="", units="", foot="", maker=""))
+    wide = is_large(flow, book)
+    if not wide:
+        flow.width = column_width(flow.width, 2)
+    for block in blocks(flow, book, design.assembly, told_steps(design), wide=wide):
+        if block.scene is not None:
+            yield block.scene
 
 
 def _measured(book: PartBook, scene: Exploded, *, moved: bool) -> Measured:

@@ -153,6 +153,7 @@ class Clutter:
         first = (np.array([tuple(g.start) for g in guides]) @ axes)[:, None, :2]
         last = (np.array([tuple(g.end) for g in guides]) @ axes)[:, None, :2]
         hit = _cross(first, last, start[None, :, :2], end[None, :, :2])
+        hit |= _apart(first, last, start[None, :, :2], end[None, :, :2]) < self._thick[None, :]
         for n, guide in enumerate(guides):
             hit[n] &= ~self._tied(guide.part, guide.to)
         tubes = [len(set(self._of[row].tolist())) for row in hit]
@@ -196,6 +197,21 @@ def _points(path: Path) -> list[tuple[float, float, float]]:
         count = 1 if isinstance(piece, Straight) else _ON_BEND
         found += [tuple(piece.point(piece.length * n / count)) for n in range(1, count + 1)]
     return [(x, y, z) for x, y, z in found]
+
+
+def _apart(a: Floats, b: Floats, c: Floats, d: Floats) -> Floats:
+    """How far lines from a to b that cross none are from lines from c to d: an end of one is nearest."""
+    off = (_off(a, c, d), _off(b, c, d), _off(c, a, b), _off(d, a, b))
+    nearest: Floats = np.minimum.reduce(np.broadcast_arrays(*off))
+    return nearest
+
+
+def _off(p: Floats, a: Floats, b: Floats) -> Floats:
+    """How far points are from lines from a to b."""
+    way = b - a
+    share = np.clip(((p - a) * way).sum(axis=-1) / np.maximum((way * way).sum(axis=-1), 1e-9), 0.0, 1.0)
+    off: Floats = np.linalg.norm(p - a - share[..., None] * way, axis=-1)
+    return off
 
 
 def _cross(a: Floats, b: Floats, c: Floats, d: Floats) -> Flags:
