@@ -61,7 +61,8 @@ def main() -> None:
     if stop.pressed and status:
         signal.signal(signal.SIGINT, signal.SIG_IGN)
         sys.stderr.write("tubeframe: stopped; nothing was changed that is not whole\n")
-        status = STOPPED
+        sys.stderr.flush()
+        os._exit(STOPPED)  # left to itself, Python may end by the signal, which some shells tell on a second line
     sys.exit(status)
 
 
