@@ -77,7 +77,7 @@ class _Reader:
 
     def read(self) -> Frame | None:
         """Read all; None when something is wrong."""
-        self._members(self._table.inner_rows("member", MOST_MEMBERS))
+        self._members(self._member_rows())
         sizing = self._table.some_of("sized_by", self._paths, "member")
         if sizing:
             self._frame.sized_by([MemberId(n) for n in sizing])
@@ -104,9 +104,14 @@ class _Reader:
                 self._table.wrong(problem.key, problem.message, problem.remedy)
             return None
 
-    def _members(self, rows: list[UserTable]) -> None:
-        if not rows:
+    def _member_rows(self) -> list[UserTable]:
+        before = len(self._problems)
+        rows = self._table.inner_rows("member", MOST_MEMBERS)
+        if not rows and len(self._problems) == before:
             self._table.wrong("member", "there is no tube", "write [[member]] with an id and path = [[0, 0, 0], ...]")
+        return rows
+
+    def _members(self, rows: list[UserTable]) -> None:
         tubes = [row.one_of("tube", self._tubes, self._tube) for row in rows]
         read = [(row, row.name("id"), self._path(row, tube), tube) for row, tube in zip(rows, tubes, strict=True)]
         self._paths = {name: path for _, name, path, _ in read if path is not None}
