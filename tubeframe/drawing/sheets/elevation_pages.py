@@ -28,6 +28,8 @@ Size = tuple[float, float]
 _GAP = 4.0
 _COST_OF_PAGE, _COST_OF_FINE = 2.5, 3.0
 """What a page more counts, and a view whose tubes are too thin to tell, beside halving the scale of one view."""
+_COST_OF_UNLIKE = 0.6
+"""Front and side stand beside each other: heights are read across."""
 _FRONT_MORE = 0.5
 """The front counts so much more."""
 _FINE_TUBE = 1.0
@@ -122,6 +124,7 @@ def _cost(views: ViewSet, scales: Sequence[int], rooms: tuple[Size, Size]) -> tu
     thinnest = min((t.outside for b in views.book.bodies.values() for t in b.tubes), default=_FINE_TUBE)
     small = sum(math.log2(s) + (_COST_OF_FINE if thinnest / s < _FINE_TUBE else 0.0) for s in scales)
     small += _FRONT_MORE * math.log2(scales[0])
+    small += _COST_OF_UNLIKE if scales[0] != scales[1] else 0.0
     return (_COST_OF_PAGE * len(pages) + small, len(set(scales)))
 
 
