@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -37,22 +38,39 @@ def read_face(folder: Path, name: str) -> BuiltFace:
 
     """
     document = _document(folder)
-    faces = {face["name"]: face for face in document.get("faces", [])}
+    try:
+        faces = _faces(document)
+    except (KeyError, TypeError, ValueError, AttributeError) as error:
+        raise _refused(folder, "its design.json is not as a build writes it", "build it again") from error
     if not faces:
         raise _refused(folder, "no face of this frame can be measured", "measure where two upright tubes stand alike")
     if name not in faces:
         message = f"there is no face {name}; this frame has {', '.join(faces)}"
         raise _refused(folder, message, nearest_name(name, faces))
-    marks = {m["id"]: m["mark"] for m in document["members"]}
-    face = faces[name]
-    return BuiltFace(
-        name=name,
-        width=face["width_mm"],
-        height=face["height_mm"],
-        diagonal=face["diagonal_mm"],
-        points=tuple((marks[c["member"]], c["from_a_mm"]) for c in face["corners"]),
-        units=Units(document["units"]),
-    )
+    return faces[name]
+
+
+def _faces(document: dict[str, Any]) -> dict[str, BuiltFace]:
+    """Read all faces of a design, by name."""
+    marks = {m["id"]: m["mark"] for m in document.get("members", [])}
+    units = Units(document["units"])
+    return {
+        face["name"]: BuiltFace(
+            name=face["name"],
+            width=_length(face["width_mm"]),
+            height=_length(face["height_mm"]),
+            diagonal=_length(face["diagonal_mm"]),
+            points=tuple((marks[c["member"]], _length(c["from_a_mm"])) for c in face["corners"]),
+            units=units,
+        )
+        for face in document.get("faces", [])
+    }
+
+
+def _length(value: float) -> float:
+    if not math.isfinite(value):
+        raise ValueError(value)
+    return value
 
 
 def _document(folder: Path) -> dict[str, Any]:
