@@ -150,10 +150,9 @@ class Clutter:
     def _crossed(self, start: Floats, end: Floats, guides: Sequence[Guide], axes: Floats) -> int:
         if not guides:
             return 0
-        first = (np.array([tuple(g.start) for g in guides]) @ axes)[:, None, :2]
-        last = (np.array([tuple(g.end) for g in guides]) @ axes)[:, None, :2]
-        hit = _cross(first, last, start[None, :, :2], end[None, :, :2])
-        hit |= _apart(first, last, start[None, :, :2], end[None, :, :2]) < self._thick[None, :]
+        first = np.array([tuple(g.start) for g in guides]) @ axes[:, :2]
+        last = np.array([tuple(g.end) for g in guides]) @ axes[:, :2]
+        hit = _over(first, last, start[:, :2], end[:, :2], self._thick)
         for n, guide in enumerate(guides):
             hit[n] &= ~self._tied(guide.part, guide.to)
         tubes = [len(set(self._of[row].tolist())) for row in hit]
@@ -199,10 +198,21 @@ def _points(path: Path) -> list[tuple[float, float, float]]:
     return [(x, y, z) for x, y, z in found]
 
 
+def _over(first: Floats, last: Floats, start: Floats, end: Floats, thick: Floats) -> Flags:
+    """Whether lines (g, 2) run over straights (n, 2) so thick (n,), (g, n); those far apart are told by their boxes."""
+    low, high = np.minimum(start, end) - thick[:, None], np.maximum(start, end) + thick[:, None]
+    left, right = np.minimum(first, last), np.maximum(first, last)
+    meet = (left[:, None] <= high) & (right[:, None] >= low)
+    hit: Flags = meet[:, :, 0] & meet[:, :, 1]
+    line, straight = np.nonzero(hit)
+    a, b, c, d = first[line], last[line], start[straight], end[straight]
+    hit[line, straight] = _cross(a, b, c, d) | (_apart(a, b, c, d) < thick[straight])
+    return hit
+
+
 def _apart(a: Floats, b: Floats, c: Floats, d: Floats) -> Floats:
     """How far lines from a to b that cross none are from lines from c to d: an end of one is nearest."""
-    off = (_off(a, c, d), _off(b, c, d), _off(c, a, b), _off(d, a, b))
-    nearest: Floats = np.minimum.reduce(np.broadcast_arrays(*off))
+    nearest: Floats = np.minimum.reduce((_off(a, c, d), _off(b, c, d), _off(c, a, b), _off(d, a, b)))
     return nearest
 
 
