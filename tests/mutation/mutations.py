@@ -189,8 +189,8 @@ MUTATIONS = (
         ),
         (
             "a coupler's side forgotten",
-            "        pairs.append((LIFT, (held[1][1].point - held[0][1].point).unit))",
-            "        pass",
+            "    return [*pairs, (LIFT, gap.unit)] if gap.length > TINY else pairs",
+            "    return pairs",
         ),
         (
             "dearest taken for cheapest",
@@ -477,5 +477,13 @@ MUTATIONS = (
             "direction=o.direction, distance=o.distance)",
             "direction=-o.direction, distance=o.distance)",
         ),
+    ),
+    *_in(
+        "drawing/sheets/step_packing.py",
+        ("no room kept below the last step", "high - room.below, room.columns", "high, room.columns"),
+    ),
+    *_in(
+        "drawing/sheets/table_columns.py",
+        ("a table wider than its page", "    cost[units.sum(axis=0) > room] = math.inf\n", ""),
     ),
 )

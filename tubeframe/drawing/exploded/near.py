@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 from tubeframe.drawing.exploded.viewpoints import scale_in
 from tubeframe.drawing.model.scene import ISOMETRIC
 from tubeframe.drawing.views.bodies import chosen_bodies, extent_of
+from tubeframe.geometry.grid import meet
 
 if TYPE_CHECKING:
     from tubeframe.drawing.exploded.stages import Stage
     from tubeframe.drawing.exploded.viewpoints import Room
     from tubeframe.drawing.views.part_book import PartBook
-    from tubeframe.geometry.extent import Extent
 
 _FINEST_TUBE = 0.3
 """Nothing is told apart where tubes are drawn thinner than this [mm on paper]."""
@@ -30,10 +30,5 @@ def near_stage(book: PartBook, stage: Stage, room: Room) -> Stage:
     new = extent_of(chosen_bodies(book, stage.new))
     widest = min(room) * thinnest / _FINEST_TUBE
     shown = new.grown(max(_LEAST_AROUND, (widest - new.size.length) / 2.0))
-    standing = (b for b in chosen_bodies(book, stage.standing) if _meet(extent_of([b]), shown))
+    standing = (b for b in chosen_bodies(book, stage.standing) if meet(extent_of([b]), shown))
     return replace(stage, standing=frozenset(b.key for b in standing))
-
-
-def _meet(one: Extent, other: Extent) -> bool:
-    pairs = zip(one.low, one.high, other.low, other.high, strict=True)
-    return all(low <= top and bottom <= high for low, high, bottom, top in pairs)
